@@ -1,0 +1,7 @@
+"""`python -m cardrecipe` is the command `cardrecipe`."""
+
+import sys
+
+from cardrecipe.cli import main
+
+sys.exit(main())

@@ -1,0 +1,108 @@
+"""The command `build`: recipes to files. A recipe with errors writes nothing and leaves what is there."""
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
+from cardrecipe.compile import Compiled, Folding, solve_and_fold
+from cardrecipe.files import CannotRead, write_whole
+from cardrecipe.plan.card import plan
+from cardrecipe.plan.sheet import Sheet
+from cardrecipe.render.pages import render
+from cardrecipe.report import as_text
+from cardrecipe.solve.other_unit import OTHER, largest_difference_mm, nudges_for
+
+_PAGE_OF = {"inch": "letter", "mm": "a4"}
+
+
+class _Job(NamedTuple):
+    """One sheet to write: a recipe, one of its variants or none."""
+
+    path: str
+    variant: str | None
+    result: Compiled
+
+
+def build(options: argparse.Namespace) -> int:
+    """Write the sheets that `options` asks for; see the exit status in `cardrecipe.cli`."""
+    to_output = options.output == "-"
+    if to_output and (len(options.to) != 1 or options.to == ("svg",) or len(options.files) != 1):
+        print("cardrecipe: -o - takes one recipe and one format of html, pdf, md or json", file=sys.stderr)
+        return WRONG
+    status = DONE
+    for path in options.files:
+        for job in _jobs(path, options.variant):
+            print(as_text(job.result.diagnostics, job.result.sources), end="", file=sys.stderr)
+            if job.result.folded is None:
+                status = MISTAKES
+                continue
+            files = render_job(job, options.to, options.units, options.page, options.copies)
+            if to_output:
+                sys.stdout.buffer.write(next(iter(files.values())))
+            else:
+                _write(files, _stem(job, options.output))
+    return status
+
+
+def render_job(
+    job: _Job, formats: Sequence[str], units: str | None, page: str | None, copies: int | None
+) -> dict[str, bytes]:
+    """The files of one sheet by what follows their name."""
+    sheet = sheet_of(job.result, units, copies)
+    page = page or _PAGE_OF[sheet.folded.card.unit]
+    return render(sheet, formats, page, job.result.diagnostics)
+
+
+def sheet_of(result: Compiled, units: str | None = None, copies: int | None = None) -> Sheet:
+    """The sheet of a compiled recipe in both unit systems, `units` first (default: the recipe's own)."""
+    assert result.folded is not None and result.solution is not None
+    own = Folding(result.folded, result.solution, result.diagnostics)
+    other = _in_other_unit(own)
+    first, second = (other, own) if units == other.solution.unit else (own, other)
+    if first.folded is None:
+        raise CannotRead(f"this card cannot be made in {units}: {first.diagnostics[0].message}")
+    if second.folded is not None:
+        difference = largest_difference_mm(first.folded.card, second.folded.card)
+        first = first._replace(folded=first.folded._replace(
+            card=first.folded.card._replace(metric_differs=difference)))  # fmt: skip
+    assert first.folded is not None
+    sheet, _ = plan(first.folded, copies, second.folded, first.diagnostics)
+    return sheet
+
+
+def _in_other_unit(own: Folding) -> Folding:
+    card, unit = own.solution.card, OTHER[own.solution.unit]
+    return solve_and_fold(card, unit, nudges_for(card, own.solution, unit))
+
+
+def _jobs(path: str, variant: str | None) -> list[_Job]:
+    if variant != "all":
+        return [_Job(path, variant, compiled(path, variant))]
+    plain = compiled(path)
+    return [_Job(path, None, plain),
+            *(_Job(path, title, compiled(path, title)) for title in plain.variants)]  # fmt: skip
+
+
+def _stem(job: _Job, folder: str | None) -> str:
+    """The path of a sheet without its ending: NAME, or NAME-variant beside it."""
+    name = os.path.splitext(os.path.basename(job.path))[0]
+    if job.variant is not None:
+        name += "-" + _file_name(job.variant)
+    return os.path.join(folder if folder is not None else os.path.dirname(job.path), name)
+
+
+def _file_name(title: str) -> str:
+    words = "".join(char if char.isalnum() else " " for char in title.lower()).split()
+    return "-".join(words) or "variant"
+
+
+def _write(files: dict[str, bytes], stem: str) -> None:
+    folder = os.path.dirname(stem)
+    if folder:
+        os.makedirs(folder, exist_ok=True)
+    for ending, content in files.items():
+        write_whole(stem + ending, content)
+        print(stem + ending)

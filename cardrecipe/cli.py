@@ -1,0 +1,143 @@
+"""The command line: arguments, files, exit codes. Everything else is done elsewhere.
+
+Exit status: 0 done, 1 the recipe has errors, 2 the command is wrong or a file cannot be read or
+written.
+"""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+
+from cardrecipe.compile import Compiled, compile_recipe
+from cardrecipe.files import CannotRead, FolderTexts, read_source
+from cardrecipe.report import as_json, as_text
+from cardrecipe.syntax.diagnostics import has_errors
+
+DONE, MISTAKES, WRONG = 0, 1, 2
+_FORMATS = ("html", "pdf", "md", "json", "svg")
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; returns the exit status."""
+    options = _parser().parse_args(arguments)
+    command: Callable[[argparse.Namespace], int] = options.command
+    try:
+        return command(options)
+    except CannotRead as problem:
+        print(f"cardrecipe: {problem}", file=sys.stderr)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as problem:
+        name = f"{problem.filename}: " if problem.filename else ""
+        print(f"cardrecipe: {name}{problem.strerror or problem}", file=sys.stderr)
+    return WRONG
+
+
+def compiled(path: str, variant: str | None = None) -> Compiled:
+    """The recipe at `path`, with one of its variants; CannotRead where there is no such variant."""
+    source = read_source(path)
+    try:
+        return compile_recipe(source, FolderTexts(path), variant)
+    except ValueError as problem:
+        raise CannotRead(f"{path}: {problem}") from problem
+
+
+# ---- commands ------------------------------------------------------------------------------------
+
+
+def _check(options: argparse.Namespace) -> int:
+    found = [each for path in options.files for each in _with_variants(path)]
+    diagnostics = list(dict.fromkeys(each for one in found for each in one.diagnostics))
+    sources = {name: source for one in found for name, source in one.sources.items()}
+    if options.format == "json":
+        print(as_json(diagnostics, sources), end="")
+    else:
+        print(as_text(diagnostics, sources), end="", file=sys.stderr)
+    return MISTAKES if has_errors(diagnostics) else DONE
+
+
+def _with_variants(path: str) -> list[Compiled]:
+    plain = compiled(path)
+    return [plain, *(compiled(path, title) for title in plain.variants)]
+
+
+def _build(options: argparse.Namespace) -> int:
+    from cardrecipe.building import build  # the pages and drawings are loaded only for this command
+
+    return build(options)
+
+
+def _explain(options: argparse.Namespace) -> int:
+    from cardrecipe.asking import explain_size
+
+    return explain_size(options.file, options.size, options.variant)
+
+
+def _new(options: argparse.Namespace) -> int:
+    from cardrecipe.asking import new_recipe
+
+    return new_recipe(options.structure, options.output)
+
+
+def _structures(options: argparse.Namespace) -> int:
+    from cardrecipe.asking import list_structures
+
+    return list_structures()
+
+
+# ---- arguments -----------------------------------------------------------------------------------
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="cardrecipe", description="A recipe for a folded card in, a sheet to make it from out."
+    )
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    _build_arguments(commands.add_parser("build", help="write the sheet of a recipe"))
+    check = commands.add_parser("check", help="say what is wrong with a recipe, and write nothing")
+    check.add_argument("files", nargs="+", metavar="FILE")
+    check.add_argument("--format", choices=("text", "json"), default="text")
+    check.set_defaults(command=_check)
+    explain = commands.add_parser("explain", help="show the sum behind a size")
+    explain.add_argument("file", metavar="FILE")
+    explain.add_argument("size", metavar="NAME.SIZE")
+    explain.add_argument("--variant", metavar="NAME")
+    explain.set_defaults(command=_explain)
+    new = commands.add_parser("new", help="write a recipe to start from")
+    new.add_argument("structure", metavar="STRUCTURE")
+    new.add_argument("-o", "--output", metavar="FILE", help="write to FILE, which must not exist yet")
+    new.set_defaults(command=_new)
+    structures = commands.add_parser("structures", help="list the folds that are shipped")
+    structures.set_defaults(command=_structures)
+    return parser
+
+
+def _build_arguments(build: argparse.ArgumentParser) -> None:
+    build.add_argument("files", nargs="+", metavar="FILE")
+    build.add_argument("-o", "--output", metavar="DIR", help="folder to write to; - for standard output")
+    build.add_argument("--to", metavar="FORMATS", default="html,pdf", type=_formats,
+                       help=f"one or more of {','.join(_FORMATS)}")  # fmt: skip
+    build.add_argument("--variant", metavar="NAME", help="a variant's name, or all")
+    build.add_argument("--units", choices=("inch", "mm"), help="the unit system that comes first")
+    build.add_argument("--page", choices=("letter", "a4"), help="the paper that the sheet is printed on")
+    build.add_argument("--copies", type=_copies, metavar="N", help="how many cards to make")
+    build.set_defaults(command=_build)
+
+
+def _formats(text: str) -> tuple[str, ...]:
+    wanted = tuple(dict.fromkeys(part.strip() for part in text.split(",") if part.strip()))
+    wrong = [each for each in wanted if each not in _FORMATS]
+    if wrong or not wanted:
+        raise argparse.ArgumentTypeError(f"{text!r}: the formats are {', '.join(_FORMATS)}")
+    return wanted
+
+
+def _copies(text: str) -> int:
+    if not text.isascii() or not text.isdigit() or not 1 <= int(text[:6]) <= 10_000:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number from 1 to 10000")
+    return int(text)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

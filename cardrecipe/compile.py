@@ -1,0 +1,150 @@
+"""A recipe's text to a folded card: the stages in order, each a call with values in and values out.
+
+The core touches no file, clock, terminal or environment; `texts` gives it other files by name.
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.fold.card import fold
+from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.fold.thickness import stack_under_band
+from cardrecipe.library.folds import fold_names, fold_source
+from cardrecipe.model.build import broken_words, model
+from cardrecipe.model.card import Card
+from cardrecipe.model.lengths import MM_PER
+from cardrecipe.model.texts import Texts
+from cardrecipe.model.variants import variant_titles
+from cardrecipe.plan.checks import check_plan
+from cardrecipe.solve.assemble import assembled
+from cardrecipe.solve.checks import check_sizes
+from cardrecipe.solve.sized import Around, SizedCard
+from cardrecipe.solve.sizes import ClosedSize, Solution, solve_sizes
+from cardrecipe.syntax.diagnostics import Diagnostic, has_errors
+from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.source import Source
+from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.tree import Tree
+
+
+class Compiled(NamedTuple):
+    """What came of a recipe. `folded` is None where an error stands in the way.
+
+    `sources` holds every text that a diagnostic may point into, by name.
+    """
+
+    folded: FoldedCard | None
+    solution: Solution | None
+    diagnostics: list[Diagnostic]
+    sources: Mapping[str, Source]
+    variants: tuple[str, ...]
+
+
+class Folding(NamedTuple):
+    """A card solved and folded in one unit."""
+
+    folded: FoldedCard | None
+    solution: Solution
+    diagnostics: list[Diagnostic]
+
+
+def compile_recipe(source: Source, texts: Texts, variant: str | None = None) -> Compiled:
+    """Everything that can be known of the recipe in `source`, and all its mistakes.
+
+    ValueError when it has no variant called `variant`.
+    """
+    recipe, diagnostics = parse(source)
+    return compile_tree(recipe, diagnostics, source, texts, variant)
+
+
+def compile_tree(
+    recipe: Tree, mistakes: list[Diagnostic], source: Source, texts: Texts, variant: str | None = None
+) -> Compiled:
+    """The stages after parsing; `mistakes` are those of the parser."""
+    modelled = model(recipe, texts, variant)
+    diagnostics = [*mistakes, *modelled.diagnostics]
+    folding = solve_and_fold(modelled.card, poison=_poison(diagnostics, recipe))
+    diagnostics += folding.diagnostics
+    folded = folding.folded
+    if folded is not None and not has_errors(diagnostics):
+        diagnostics += check_plan(folded)
+    sources = {source.name: source, **modelled.sources,
+               **{f"library:{name}": fold_source(name) for name in _library_used(diagnostics)}}  # fmt: skip
+    return Compiled(
+        folded=None if has_errors(diagnostics) else folded,
+        solution=folding.solution,
+        diagnostics=_in_order(diagnostics, source.name),
+        sources=sources,
+        variants=variant_titles(recipe),
+    )
+
+
+def solve_and_fold(
+    card: Card,
+    unit: str | None = None,
+    nudges: Mapping[Span, int] | None = None,
+    poison: frozenset[str] = frozenset(),
+) -> Folding:
+    """Solve the sizes, fold the base, and solve again what needed the closed card (a band, say)."""
+    solution, problems = solve_sizes(card, unit, None, nudges, poison)
+    problems += check_sizes(solution, is_final=False)
+    sized = assembled(solution)
+    if has_errors(problems):
+        return Folding(None, solution, problems)
+    folded, refusals = fold(sized)
+    if has_errors(refusals):
+        return Folding(None, solution, [*problems, *refusals])
+    solution, problems = solve_sizes(card, unit, _closed_sizes(card, sized, folded, solution), nudges,
+                                     poison)  # fmt: skip
+    problems += check_sizes(solution, is_final=True)
+    if has_errors(problems):
+        return Folding(None, solution, problems)
+    folded, refusals = fold(assembled(solution))
+    return Folding(folded, solution, [*problems, *refusals])
+
+
+def _closed_sizes(
+    card: Card, sized: SizedCard, folded: FoldedCard, solution: Solution
+) -> dict[str, ClosedSize]:
+    mm = MM_PER[sized.unit]
+    thickness = folded.thickness.likely_mm / mm if folded.thickness is not None else Fraction(0)
+    sizes = {}
+    for closed in folded.closed:
+        stacks = {}
+        for piece in card.pieces:
+            wide = solution.values.get((piece.name, "height"))
+            if piece.kind == "band" and piece.around == closed.base and wide is not None:
+                room = closed.width if piece.downward else closed.height
+                around = Around(closed.base, piece.downward, _band_at(piece.name, solution, room, wide),
+                                Fraction(0), Fraction(0))  # fmt: skip
+                stack = stack_under_band(sized, around, wide)
+                if stack is not None:
+                    stacks[piece.name] = stack.likely_mm / mm
+        sizes[closed.base] = ClosedSize(closed.width, closed.height, thickness, stacks)
+    return sizes
+
+
+def _band_at(name: str, solution: Solution, room: Fraction, wide: Fraction) -> Fraction:
+    """Where a band lies before the closed card is part of the equations: as written, or in the middle."""
+    near = solution.values.get((name, "top border"), solution.values.get((name, "left border")))
+    far = solution.values.get((name, "bottom border"), solution.values.get((name, "right border")))
+    if near is not None:
+        return near
+    return room - wide - far if far is not None else (room - wide) / 2
+
+
+def _poison(diagnostics: list[Diagnostic], recipe: Tree) -> frozenset[str]:
+    return broken_words(recipe.statements) if diagnostics else frozenset()
+
+
+def _library_used(diagnostics: list[Diagnostic]) -> list[str]:
+    files = {each.span.file for each in diagnostics}
+    files |= {related.span.file for each in diagnostics for related in each.related}
+    return [name for name in fold_names() if f"library:{name}" in files]
+
+
+def _in_order(diagnostics: list[Diagnostic], main: str) -> list[Diagnostic]:
+    """By place, the recipe's own file first, each once."""
+    unique = list(dict.fromkeys(diagnostics))
+    return sorted(unique, key=lambda each: (each.span.file != main, each.span.file, each.span.start))

@@ -1,0 +1,1 @@
+"""Sized card to folded card: layers, closed size, views, thickness."""

@@ -1,0 +1,146 @@
+"""Warnings about a card that folds, but not well: each rule is one function, and `checks` lists them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from itertools import combinations, permutations
+
+from cardrecipe.fold.closed import FlatFold
+from cardrecipe.fold.joints import Joint
+from cardrecipe.library.basis_weights import grams_per_square_metre
+from cardrecipe.model.lengths import with_unit
+from cardrecipe.solve.sized import SizedCard
+from cardrecipe.syntax.diagnostics import Diagnostic, Related
+
+# Doors whose widths sum to within a quarter of the back were meant to meet; a letter fold's were not.
+MEANT_TO_MEET = Fraction(1, 4)
+
+# Trade pages: score from about 150 gsm up; cracking across the grain is a matter of heavy card.
+HEAVY_GSM = 200
+
+# Common practice, no published source; printers' pages give 1/32 to 1/8 in, 1 to 3 mm.
+NARROWER_BY = {"inch": "1\u204416 to 1\u20448\u00a0in", "mm": "1 to 3\u00a0mm"}
+
+Check = Callable[[SizedCard, FlatFold], Iterator[Diagnostic]]
+
+
+def doors_that_do_not_meet(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
+    """Two doors that close over the back from both sides meet edge to edge."""
+    for one, two in combinations(_valleys_at_root(flat), 2):
+        left, right = _door(flat, one), _door(flat, two)
+        whole = _length(flat, flat.root)
+        sum_of_doors = _length(flat, left) + _length(flat, right)
+        too_much = sum_of_doors - whole
+        if too_much == 0 or abs(too_much) > whole * MEANT_TO_MEET:
+            continue
+        first, second = flat.sections[left].name, flat.sections[right].name
+        amount = with_unit(abs(too_much), card.unit)
+        code, verb = ("doors-overlap", "overlap by") if too_much > 0 else ("doors-gape", "gape by")
+        each = with_unit(whole / 2, card.unit)
+        yield Diagnostic(
+            code,
+            "warning",
+            one.score.span,
+            f"{first} and {second} {verb} {amount} when the card is closed",
+            f"doors of {each} each meet over {flat.sections[flat.root].name}",
+            (Related(two.score.span, f"{second} is hinged here"),),
+        )
+
+
+def rolled_too_wide(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
+    """A section that is rolled in is a little narrower than the one it is rolled into."""
+    for one, two in permutations(flat.joints, 2):
+        middle = {one.first, one.second} & {two.first, two.second}
+        if len(middle) != 1 or not _roll_in(flat, one, two):
+            continue
+        (into,) = middle
+        inner, outer = _across(one, into), _across(two, into)
+        is_inside = flat.order.above(outer, inner) == flat.order.above(inner, into)
+        overlaps = flat.order.above(outer, inner) is not None
+        if overlaps and is_inside and _length(flat, inner) >= _length(flat, into):
+            names = [section.name for section in flat.sections]
+            yield Diagnostic(
+                "rolled-too-wide",
+                "warning",
+                one.score.span,
+                f"{names[inner]} is rolled in under {names[outer]} but is no narrower than"
+                f" {names[into]}: it will jam in the fold",
+                f"make {names[inner]} {NARROWER_BY[card.unit]} narrower"
+                " (common practice, no published source)",
+                (Related(two.score.span, f"{names[outer]} folds over it here"),),
+            )
+
+
+def score_across_grain(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
+    """Heavy card cracks where it is folded across the grain.
+
+    Only where the paper states its grain and weight, and only where the piece fits none of the
+    sheets with its scores along the grain.
+    """
+    base = flat.piece
+    paper = card.papers.get(base.paper or "")
+    if paper is None or paper.grain is None or paper.weight is None or not base.scores:
+        return
+    gsm = grams_per_square_metre(paper.weight)
+    if gsm < HEAVY_GSM:
+        return
+    along, across = base.height, base.width
+    if base.scores[0].axis == "y":
+        along, across = across, along
+    fits = [
+        (along <= grain and across <= other, across <= grain and along <= other)
+        for grain, other in (
+            _grain_first(sheet.width, sheet.height, paper.grain) for sheet in paper.sheets
+        )
+    ]
+    if any(crossing for _, crossing in fits) and not any(well for well, _ in fits):
+        yield Diagnostic(
+            "score-across-grain",
+            "warning",
+            base.span,
+            f"{base.name} can only be cut from {paper.title} so that its scores cross the grain,"
+            f" and card of {round(gsm)} gsm may crack there",
+            "use a sheet with the grain the other way, or score it well before folding",
+            (Related(paper.span, f"the grain runs along its {paper.grain} side"),),
+        )
+
+
+checks: tuple[Check, ...] = (doors_that_do_not_meet, rolled_too_wide, score_across_grain)
+
+
+def _valleys_at_root(flat: FlatFold) -> list[Joint]:
+    """Give the joints by which a section folds over the front of the root."""
+    return [
+        branch.joint
+        for branch in flat.branches
+        if branch.parent == flat.root
+        and branch.joint.score.number in flat.folded
+        and branch.joint.score.direction == "valley"
+    ]
+
+
+def _door(flat: FlatFold, joint: Joint) -> int:
+    return _across(joint, flat.root)
+
+
+def _across(joint: Joint, section: int) -> int:
+    return joint.second if joint.first == section else joint.first
+
+
+def _roll_in(flat: FlatFold, one: Joint, two: Joint) -> bool:
+    """Tell whether two scores are folded the same way."""
+    are_folded = {one.score.number, two.score.number} <= flat.folded
+    return are_folded and one.score.direction == two.score.direction
+
+
+def _length(flat: FlatFold, section: int) -> Fraction:
+    """Give a section's size across the scores."""
+    size = flat.sections[section]
+    return size.width if flat.piece.scores[0].axis == "x" else size.height
+
+
+def _grain_first(width: Fraction, height: Fraction, grain: str) -> tuple[Fraction, Fraction]:
+    """Give a sheet's size along the grain, then across it."""
+    short, long = sorted((width, height))
+    return (long, short) if grain == "long" else (short, long)

@@ -1,0 +1,247 @@
+"""Folds a flat base shut: where every section comes to lie, in which order, and how to get there.
+
+A score is a reflection, carried from the root over a tree of scores. Which pieces can be folded here
+today is said in one place, `not_yet`; the rest takes sections and scores of any shape.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.fold.by_hand import FoldedByHand, fold_actions, fold_by_hand, turns_from
+from cardrecipe.fold.cover import seen_areas
+from cardrecipe.fold.facets import FLAT, Crease, Facet
+from cardrecipe.fold.folded import ClosedBase, FoldAction, Outline
+from cardrecipe.fold.geometry import Box, Motion, bounding_box
+from cardrecipe.fold.joints import (
+    Branch,
+    Joint,
+    disagreement,
+    fold_motions,
+    joints,
+    tree,
+)
+from cardrecipe.fold.layers import CannotTell, Collision, LayerOrder, find_order
+from cardrecipe.fold.motions import mirrored, moved
+from cardrecipe.fold.rules import Rules, layer_rules
+from cardrecipe.solve.sized import Pose, SizedCard, SizedPiece, SizedScore, SizedSection
+
+FOLDED = Fraction(180)
+
+
+class FlatFold(NamedTuple):
+    """A base folded flat, seen from the front: all that the later views and sums start from."""
+
+    piece: SizedPiece
+    sections: tuple[SizedSection, ...]
+    joints: tuple[Joint, ...]
+    branches: tuple[Branch, ...]
+    root: int
+    folded: frozenset[int]  # the numbers of the scores that are folded when it is closed
+    motions: tuple[Motion, ...]  # of each section, from the flat base to the closed one
+    width: Fraction
+    height: Fraction
+    order: LayerOrder
+    levels: tuple[int, ...]  # 0 for a section that lies on nothing
+    actions: tuple[FoldAction, ...]
+
+    def is_flipped(self, section: int) -> bool:
+        """Tell whether a section shows its outside to the front when the card is closed."""
+        return self.motions[section].is_flipped()
+
+
+class CannotFold(NamedTuple):
+    """Why a base has no closed form. `torn` is a joint whose two sections would be pulled apart."""
+
+    because: Collision | CannotTell | None
+    facets: tuple[Facet, ...]
+    creases: tuple[Crease, ...]
+    joints: tuple[Joint, ...]
+    torn: Joint | None = None
+
+
+def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFold:
+    """Fold a base flat: every score, or those that the pose `closed` holds at 180 degrees.
+
+    The root keeps its inside up: the section named `back`, else the largest, the last of equals.
+    """
+    sections = base.sections or (_whole_piece(base),)
+    every = joints(sections, base.scores)
+    root = _root(sections)
+    branches = tree(len(sections), every, root)
+    folded = frozenset(_folded_numbers(base, pose))
+
+    def is_folded(joint: Joint) -> bool:
+        return joint.score.number in folded
+
+    motions, box = _normalised(sections, fold_motions(len(sections), branches, is_folded))
+    facets = tuple(
+        Facet(section.name, moved(motion, section.outline), not motion.is_flipped())
+        for section, motion in zip(sections, motions, strict=True)
+    )
+    creases = tuple(_crease(joint, motions[joint.first], is_folded(joint)) for joint in every)
+    torn = disagreement(every, branches, motions, is_folded)
+    if torn:
+        return CannotFold(None, facets, creases, every, torn)
+    order, by_hand = _order(base, facets, creases, branches, is_folded)
+    if not isinstance(order, LayerOrder):
+        return CannotFold(order, facets, creases, every)
+    return FlatFold(
+        base,
+        sections,
+        every,
+        branches,
+        root,
+        folded,
+        motions,
+        Fraction(box.right - box.left),
+        Fraction(box.bottom - box.top),
+        order,
+        _levels(order),
+        fold_actions(base.name, facets, branches, by_hand),
+    )
+
+
+def closed_pose(card: SizedCard) -> Pose | None:
+    """Give the recipe's own pose `closed`; None when every score is folded."""
+    return next((pose for pose in card.poses if pose.name == "closed"), None)
+
+
+def not_yet(base: SizedPiece) -> SizedScore | None:
+    """Give the first line that cannot be folded today: a slit, or a score not parallel to the first
+    and right across the piece."""
+    for score in base.scores:
+        across = _right_across(base, score)
+        if score.direction == "slit" or not across or score.axis != base.scores[0].axis:
+            return score
+    return None
+
+
+def closed_base(flat: FlatFold) -> ClosedBase:
+    """Give what is told about a closed base to everybody else."""
+    front_to_back = sorted(range(len(flat.sections)), key=lambda each: (-flat.levels[each], each))
+    return ClosedBase(
+        flat.piece.name,
+        flat.sections[flat.root].name,
+        flat.width,
+        flat.height,
+        tuple(flat.sections[each].name for each in front_to_back),
+        flat.actions,
+        _visible(flat, front_to_back),
+    )
+
+
+def _visible(
+    flat: FlatFold, front_to_back: Sequence[int]
+) -> tuple[tuple[str, str, str, tuple[Outline, ...]], ...]:
+    """Give the areas that are seen, topmost section first; pieces and bands are not counted."""
+    rows: list[tuple[str, str, str, tuple[Outline, ...]]] = []
+    closed = [flat.order.facets[each].outline for each in front_to_back]
+    turned = [moved(mirrored(flat.width), outline) for outline in closed]
+    faces = ("outside", "inside")
+    for view, outlines, order in (
+        ("closed-front", closed, front_to_back),
+        ("closed-back", turned[::-1], front_to_back[::-1]),
+    ):
+        for section, areas in zip(order, seen_areas(outlines[::-1])[::-1], strict=True):
+            side = faces[flat.is_flipped(section) == (view == "closed-back")]
+            if areas:
+                rows.append((view, flat.sections[section].name, side, areas))
+    page = mirrored(flat.piece.width)
+    rows += [("open-inside", each.name, "inside", (each.outline,)) for each in flat.sections]
+    rows += [
+        ("open-outside", each.name, "outside", (moved(page, each.outline),))
+        for each in reversed(flat.sections)
+    ]
+    return tuple(rows)
+
+
+def _order(
+    base: SizedPiece,
+    facets: tuple[Facet, ...],
+    creases: tuple[Crease, ...],
+    branches: tuple[Branch, ...],
+    is_folded: Callable[[Joint], bool],
+) -> tuple[LayerOrder | Collision | CannotTell, FoldedByHand]:
+    """Choose an order: one that a hand makes, earlier sections in front, else any that there is."""
+    rules = layer_rules(facets, creases)
+    size = (base.width, base.height)
+    for later_first in (True, False):
+        by_hand = fold_by_hand(facets, branches, is_folded, size, later_first=later_first)
+        if _keeps(rules, by_hand.stack):
+            return _as_order(facets, rules, by_hand.stack), by_hand
+    order = find_order(facets, creases)
+    if isinstance(order, LayerOrder):
+        by_hand = turns_from(order, branches, is_folded)
+    return order, by_hand
+
+
+def _keeps(rules: Rules, stack: Sequence[int]) -> bool:
+    """Tell whether a stack, bottom first, keeps the rules: no paper passed through paper."""
+    heights = {section: height for height, section in enumerate(stack)}
+    is_true: list[bool] = []
+    for low, high in rules.pairs:
+        is_true += [heights[low] > heights[high], heights[low] < heights[high]]
+    return all(
+        sum(is_true[literal] for literal in rule.literals) % 2 == 0 for rule in rules.crossings
+    )
+
+
+def _as_order(facets: tuple[Facet, ...], rules: Rules, stack: Sequence[int]) -> LayerOrder:
+    heights = {section: height for height, section in enumerate(stack)}
+    higher = (pair if heights[pair[0]] > heights[pair[1]] else pair[::-1] for pair in rules.pairs)
+    return LayerOrder(facets, frozenset(higher))
+
+
+def _levels(order: LayerOrder) -> tuple[int, ...]:
+    """Give each section's height in the stack: one more than the highest that it lies on."""
+    levels = [0] * len(order.facets)
+    for _ in levels:
+        for above, below in order.higher:
+            levels[above] = max(levels[above], levels[below] + 1)
+    return tuple(levels)
+
+
+def _crease(joint: Joint, motion: Motion, is_folded: bool) -> Crease:
+    fold = joint.score.direction if is_folded else FLAT
+    ends = motion.apply(joint.start), motion.apply(joint.end)
+    return Crease(joint.first, joint.second, *ends, fold, f"score {joint.score.number}")
+
+
+def _normalised(
+    sections: Sequence[SizedSection], motions: Sequence[Motion]
+) -> tuple[tuple[Motion, ...], Box]:
+    """Shift the folded sections so that the closed card has its left top at (0, 0)."""
+    pairs = zip(sections, motions, strict=True)
+    box = bounding_box([point for each, motion in pairs for point in moved(motion, each.outline)])
+    shift = Motion.shift(-box.left, -box.top)
+    return tuple(shift.after(motion) for motion in motions), box
+
+
+def _root(sections: Sequence[SizedSection]) -> int:
+    names = [section.name for section in sections]
+    if "back" in names:
+        return names.index("back")
+    areas = [section.width * section.height for section in sections]
+    return max(range(len(sections)), key=lambda index: (areas[index], index))
+
+
+def _folded_numbers(base: SizedPiece, pose: Pose | None) -> list[int]:
+    if pose is None:
+        return [score.number for score in base.scores if score.direction != "slit"]
+    return [number for name, number, angle in pose.folds if (name, angle) == (base.name, FOLDED)]
+
+
+def _right_across(base: SizedPiece, score: SizedScore) -> bool:
+    upright = {(score.at, Fraction(0)), (score.at, base.height)}
+    level = {(Fraction(0), score.at), (base.width, score.at)}
+    return {score.start, score.end} == (upright if score.axis == "x" else level)
+
+
+def _whole_piece(base: SizedPiece) -> SizedSection:
+    """Give the one section of a piece that has no scores."""
+    nil, width, height = Fraction(0), base.width, base.height
+    ring = ((nil, nil), (width, nil), (width, height), (nil, height))
+    return SizedSection(base.name, nil, nil, width, height, ring)

@@ -1,0 +1,216 @@
+"""Which areas of outlines laid over each other are seen from above, exactly.
+
+An outline is cut along the edges of whatever covers it, so the rest is exact for straight edges in any
+direction; upright rectangles, the usual case, are cut by comparisons alone and joined again.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from fractions import Fraction
+
+from cardrecipe.fold.area import region
+from cardrecipe.fold.folded import Outline
+from cardrecipe.fold.geometry import ExactPoint, Number, Ring, bounding_box, double_area, turn
+
+Rectangle = tuple[Number, Number, Number, Number]  # left, top, right, bottom
+
+
+def seen_areas(outlines: Sequence[Outline]) -> tuple[tuple[Outline, ...], ...]:
+    """Give, for outlines laid bottom first, the areas of each that no later one covers."""
+    return tuple(
+        uncovered(outline, outlines[index + 1 :]) for index, outline in enumerate(outlines)
+    )
+
+
+def uncovered(outline: Outline, covers: Sequence[Outline]) -> tuple[Outline, ...]:
+    """Give the parts of an outline that none of the others covers, in few pieces; () for none."""
+    rectangle = as_rectangle(outline)
+    upright = [as_rectangle(cover) for cover in covers]
+    if rectangle and all(upright):
+        rest = _uncovered_rectangle(rectangle, [cover for cover in upright if cover])
+        return tuple(ring_of(part) for part in joined(rest))
+    return tuple(
+        tuple((Fraction(x), Fraction(y)) for x, y in part)
+        for part in _uncovered_polygon(outline, covers)
+    )
+
+
+def hidden(outlines: Sequence[Outline], hides: Sequence[bool]) -> list[bool]:
+    """Tell of each of some outlines, laid bottom first, whether later ones that hide cover it."""
+    rings = whole_rings(outlines)
+    boxes = [as_rectangle(ring) for ring in rings]
+    return [
+        _is_hidden(rings[index], boxes[index], rings[after:], boxes[after:], hides[after:])
+        for index, after in enumerate(range(1, len(rings) + 1))
+    ]
+
+
+def whole_rings(outlines: Sequence[Outline]) -> list[tuple[tuple[int, int], ...]]:
+    """Give outlines on a common scale of whole numbers, which compare ten times faster."""
+    scale = math.lcm(*{xy.denominator for outline in outlines for point in outline for xy in point})
+    return [
+        tuple(
+            (x.numerator * (scale // x.denominator), y.numerator * (scale // y.denominator))
+            for x, y in outline
+        )
+        for outline in outlines
+    ]
+
+
+def as_rectangle(outline: Ring) -> Rectangle | None:
+    """Give an outline's box where it is an upright rectangle."""
+    if len(outline) != 4:
+        return None
+    (x, y), second, (far_x, far_y), fourth = outline
+    if second not in ((far_x, y), (x, far_y)) or fourth not in ((far_x, y), (x, far_y)):
+        return None
+    if second == fourth or x == far_x or y == far_y:
+        return None
+    left, right = (x, far_x) if x < far_x else (far_x, x)
+    top, bottom = (y, far_y) if y < far_y else (far_y, y)
+    return (left, top, right, bottom)
+
+
+def ring_of(rectangle: Rectangle) -> Outline:
+    """Give a rectangle as a ring from its left top corner round by its right top."""
+    left, top, right, bottom = map(Fraction, rectangle)
+    return ((left, top), (right, top), (right, bottom), (left, bottom))
+
+
+def joined(rectangles: Sequence[Rectangle]) -> list[Rectangle]:
+    """Join rectangles that share a whole edge until none do."""
+    rest = list(rectangles)
+    index = 0
+    while index < len(rest):
+        for other in range(index + 1, len(rest)):
+            whole = _union(rest[index], rest[other])
+            if whole:
+                rest[index] = whole
+                del rest[other]
+                index = -1
+                break
+        index += 1
+    return rest
+
+
+def _is_hidden(
+    ring: Ring,
+    box: Rectangle | None,
+    later: Sequence[Ring],
+    later_boxes: Sequence[Rectangle | None],
+    hides: Sequence[bool],
+) -> bool:
+    """Cut the box round the ring first: where nothing of it is left, nothing of the ring is."""
+    upright = [
+        each for each, does_hide in zip(later_boxes, hides, strict=True) if does_hide and each
+    ]
+    around = bounding_box(ring)
+    if not _uncovered_rectangle(box or around, upright):
+        return True
+    covers = [each for each, does_hide in zip(later, hides, strict=True) if does_hide]
+    if box and len(upright) == len(covers):
+        return False
+    return bool(covers) and not _uncovered_polygon(ring, covers)
+
+
+def _uncovered_rectangle(rectangle: Rectangle, covers: Sequence[Rectangle]) -> list[Rectangle]:
+    rest = [rectangle]
+    for cover in covers:
+        if not rest:
+            break
+        rest = [part for each in rest for part in _cut_rectangle(each, cover)]
+    return rest
+
+
+def _union(one: Rectangle, two: Rectangle) -> Rectangle | None:
+    for near, far, low, high in ((0, 2, 1, 3), (1, 3, 0, 2)):
+        same_sides = one[low] == two[low] and one[high] == two[high]
+        if same_sides and (one[far] == two[near] or two[far] == one[near]):
+            left, top = min(one[0], two[0]), min(one[1], two[1])
+            return (left, top, max(one[2], two[2]), max(one[3], two[3]))
+    return None
+
+
+def _cut_rectangle(part: Rectangle, cover: Rectangle) -> list[Rectangle]:
+    """Give what a cover leaves of a rectangle: whole height left and right, then above and below."""
+    left, top, right, bottom = part
+    if cover[0] >= right or cover[2] <= left or cover[1] >= bottom or cover[3] <= top:
+        return [part]
+    rest: list[Rectangle] = []
+    if cover[0] > left:
+        rest.append((left, top, cover[0], bottom))
+        left = cover[0]
+    if cover[2] < right:
+        rest.append((cover[2], top, right, bottom))
+        right = cover[2]
+    if cover[1] > top:
+        rest.append((left, top, right, cover[1]))
+    if cover[3] < bottom:
+        rest.append((left, cover[3], right, bottom))
+    return rest
+
+
+def _uncovered_polygon(ring: Ring, covers: Sequence[Ring]) -> list[Ring]:
+    rest: list[Ring] = list(region(ring).pieces)
+    for cover in covers:
+        if rest and not _are_apart(ring, cover):
+            for convex in region(cover).pieces:
+                rest = [part for each in rest for part in _cut_convex(each, convex)]
+    return rest
+
+
+def _cut_convex(part: Ring, cover: Ring) -> list[Ring]:
+    """Give what a convex cover leaves of a convex polygon; both have their inside on the left.
+
+    What lies right of one of the cover's edges is seen; what lies left of all is not. Where the two
+    share no area, the polygon stays whole.
+    """
+    seen: list[Ring] = []
+    inner = part
+    if _are_apart(part, cover):
+        return [part]
+    for index, corner in enumerate(cover):
+        before = cover[index - 1]
+        outer = _side(corner, before, inner)
+        inner = _side(before, corner, inner)
+        if outer:
+            seen.append(outer)
+        if not inner:
+            return [part]
+    return seen
+
+
+def _are_apart(part: Ring, cover: Ring) -> bool:
+    one, two = bounding_box(part), bounding_box(cover)
+    return (
+        one.left >= two.right
+        or two.left >= one.right
+        or one.top >= two.bottom
+        or two.top >= one.bottom
+    )
+
+
+def _side(start: ExactPoint, end: ExactPoint, ring: Ring) -> Ring:
+    """Give the part of a convex polygon left of a line, () where it has no area.
+
+    Source: clipping by a half-plane (Sutherland and Hodgman 1974); from memory.
+    """
+    kept: list[ExactPoint] = []
+    previous = ring[-1]
+    before = turn(start, end, previous)
+    for corner in ring:
+        after = turn(start, end, corner)
+        if (before < 0 < after) or (after < 0 < before):
+            share = Fraction(before) / (before - after)
+            kept.append(
+                (
+                    previous[0] + (corner[0] - previous[0]) * share,
+                    previous[1] + (corner[1] - previous[1]) * share,
+                )
+            )
+        if after >= 0:
+            kept.append(corner)
+        previous, before = corner, after
+    return kept if len(kept) > 2 and double_area(kept) else ()

@@ -1,0 +1,213 @@
+"""Says where every piece of a card lies: on which face of the flat base, or on the closed card's band.
+
+A recipe counts left and top as one looks at a face; here that becomes one exact motion from a piece's
+own corner to the flat base, which every view and the card in space carry further.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.fold.closed import FlatFold
+from cardrecipe.fold.folded import Outline
+from cardrecipe.fold.geometry import Motion, bounding_box
+from cardrecipe.fold.motions import inverse, mirrored, moved, turned
+from cardrecipe.model.lengths import to_mm
+from cardrecipe.solve.sized import Around, Placement, SizedCard, SizedPiece
+
+# Where a recipe says foam and not how thick. From memory: 1, 2 and 3 mm are usual.
+FOAM_MM = Fraction(2)
+
+
+class Placed(NamedTuple):
+    """One copy of a piece where it lies. `way` leads from its own left top corner, as one looks at
+    its face, to the flat base; for a band and what is on it (`section` None) to the closed card as
+    seen from the front."""
+
+    piece: SizedPiece
+    copy: int
+    section: int | None
+    side: str  # the side of the section it lies on; "outside" for a band
+    way: Motion
+    frame: Outline  # its corners, moved: left top, right top, right bottom, left bottom
+    foam_mm: Fraction  # beneath this piece
+    lift_mm: Fraction  # foam beneath it, summed down to the section
+
+
+def face_motion(flat: FlatFold, section: int, side: str) -> Motion:
+    """Give the motion from the flat base to a face as one looks at it, its left top at (0, 0).
+
+    An inside face is looked at as the flat piece lies on the table, inside up. An outside face is
+    looked at as it is seen on the closed card: from the front where the section is turned over, else
+    from behind, with left and right swapped as when the card is turned like a page. So on a card with
+    upright scores every outside is the inside mirrored left to right; on a tent the front's outside
+    is mirrored top to bottom, and its top edge is the fold.
+    """
+    outline = flat.sections[section].outline
+    if side == "inside":
+        way = Motion.shift(0, 0)
+    elif flat.is_flipped(section):
+        way = flat.motions[section]
+    else:
+        way = mirrored(flat.width).after(flat.motions[section])
+    box = bounding_box(moved(way, outline))
+    return Motion.shift(-box.left, -box.top).after(way)
+
+
+def foam_under(piece: SizedPiece, unit: str) -> Fraction:
+    """Give the thickness in mm of the foam that a piece is fixed with, 0 for other adhesives."""
+    if piece.glue is None:
+        return Fraction(0)
+    if piece.glue.thick is not None:
+        return to_mm(piece.glue.thick, unit)
+    return FOAM_MM if piece.glue.adhesive == "foam" else Fraction(0)
+
+
+def placed_pieces(card: SizedCard, flat: FlatFold) -> tuple[Placed, ...]:
+    """Give every copy that lies on a base, what lies beneath first; pieces that are loose or on
+    another base are left out. Bands, with what is on them, come last.
+
+    A piece on the base as a whole, across its scores, counts with the root section.
+    """
+    hosted = _by_host(card)
+    on_faces = [
+        placed
+        for index, section in enumerate(flat.sections)
+        for side in ("inside", "outside")
+        for placed in _on_face(card, flat, hosted, (index, section.name, side))
+    ]
+    bands = (piece for piece in card.pieces if _goes_round(piece, flat))
+    on_bands = [placed for band in bands for placed in _band(card, flat, hosted, band)]
+    return (*on_faces, *on_bands)
+
+
+class _Spot(NamedTuple):
+    """One placement of one piece."""
+
+    piece: SizedPiece
+    copy: int
+    placement: Placement
+
+
+class _Host(NamedTuple):
+    """What a spot is measured on: its motion, and what is carried along from the face."""
+
+    way: Motion
+    section: int | None
+    side: str
+    lift_mm: Fraction
+
+
+_Hosted = Mapping[tuple[str, int], list[_Spot]]
+
+
+def _by_host(card: SizedCard) -> _Hosted:
+    """Give, for each copy of a hosting piece, what lies on it; what lies under another comes first."""
+    hosted: dict[tuple[str, int], list[_Spot]] = {}
+    for piece in _beneath_first(card.pieces):
+        for copy, placement in enumerate(piece.placements):
+            key = (placement.host_piece, placement.host_copy)
+            hosted.setdefault(key, []).append(_Spot(piece, copy, placement))
+    return hosted
+
+
+def _beneath_first(pieces: tuple[SizedPiece, ...]) -> list[SizedPiece]:
+    """Put every `under` piece right before its partner; written order otherwise."""
+    names = {piece.name for piece in pieces}
+    ordered: list[SizedPiece] = []
+
+    def add(piece: SizedPiece) -> None:
+        if piece in ordered:
+            return
+        for other in pieces:
+            if other.under == piece.name:
+                add(other)
+        ordered.append(piece)
+
+    for piece in pieces:
+        if piece.under not in names:
+            add(piece)
+    return ordered
+
+
+def _on_face(
+    card: SizedCard, flat: FlatFold, hosted: _Hosted, face: tuple[int, str, str]
+) -> Iterator[Placed]:
+    section, name, side = face
+    on_side = [spot for spot in hosted.get((flat.piece.name, 0), []) if spot.placement.side == side]
+    spots = [spot for spot in on_side if spot.placement.host == name]
+    if spots:
+        way = inverse(face_motion(flat, section, side))
+        host = _Host(way, section, side, Fraction(0))
+        yield from _laid(card, hosted, host, spots, flat.piece)
+    across = [spot for spot in on_side if spot.placement.host == flat.piece.name != name]
+    if across and section == flat.root:
+        whole = Motion.shift(0, 0) if side == "inside" else mirrored(flat.piece.width)
+        host = _Host(whole, section, side, Fraction(0))
+        yield from _laid(card, hosted, host, across, flat.piece)
+
+
+def _laid(
+    card: SizedCard, hosted: _Hosted, host: _Host, spots: list[_Spot], host_piece: SizedPiece
+) -> Iterator[Placed]:
+    """Give pieces on one host, each followed by what lies on it."""
+    padding: dict[str, Fraction] = {}
+    for piece, copy, placement in spots:
+        foam = foam_under(piece, card.unit)
+        lift = host.lift_mm + padding.get(piece.name, Fraction(0)) + foam
+        if piece.under is not None:
+            padding[piece.under] = lift - host.lift_mm
+        x, y = _offset(host_piece, placement)
+        way = host.way.after(Motion.shift(x, y))
+        if piece.turned % 360:
+            way = way.after(turned(piece.turned, (piece.width / 2, piece.height / 2)))
+        frame = _frame(way, piece.width, piece.height)
+        yield Placed(piece, copy, host.section, host.side, way, frame, foam, lift)
+        on_it = hosted.get((piece.name, copy), [])
+        inner = _Host(way, host.section, host.side, lift)
+        yield from _laid(card, hosted, inner, on_it, piece)
+
+
+def _offset(host_piece: SizedPiece, placement: Placement) -> tuple[Fraction, Fraction]:
+    """Give a placement's left top on its hosting piece; a glued panel's own sections lie flat."""
+    if placement.is_section and host_piece.kind != "base":
+        for section in host_piece.sections:
+            if section.name == placement.host:
+                return placement.x + section.x, placement.y + section.y
+    return placement.x, placement.y
+
+
+def _goes_round(piece: SizedPiece, flat: FlatFold) -> bool:
+    return piece.around is not None and piece.around.base == flat.piece.name
+
+
+def strip_outline(flat: FlatFold, around: Around, wide: Fraction) -> Outline:
+    """Give what a band `wide` covers of the closed card's front."""
+    if around.downward:
+        return _frame(Motion.shift(around.at, 0), wide, flat.height)
+    return _frame(Motion.shift(0, around.at), flat.width, wide)
+
+
+def _band(card: SizedCard, flat: FlatFold, hosted: _Hosted, band: SizedPiece) -> Iterator[Placed]:
+    """Give a band's part on the front, and what is on it: its middle is the middle of the front.
+
+    Its longer side goes round. What is on a band is measured on the whole strip laid out flat, from
+    the end that lies beyond the left (or the top) of the front.
+    """
+    assert band.around is not None
+    long, wide = max(band.width, band.height), min(band.width, band.height)
+    frame = strip_outline(flat, band.around, wide)
+    if band.around.downward:
+        way = Motion.shift(band.around.at, (flat.height - long) / 2)
+    else:
+        way = Motion.shift((flat.width - long) / 2, band.around.at)
+    yield Placed(band, 0, None, "outside", way, frame, Fraction(0), Fraction(0))
+    host = _Host(way, None, "outside", Fraction(0))
+    yield from _laid(card, hosted, host, hosted.get((band.name, 0), []), band)
+
+
+def _frame(way: Motion, width: Fraction, height: Fraction) -> Outline:
+    nil = Fraction(0)
+    return moved(way, ((nil, nil), (width, nil), (width, height), (nil, height)))

@@ -1,0 +1,122 @@
+"""Why a base cannot be folded, in a maker's words: which sections are in the way, where, and why."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cardrecipe.fold.closed import CannotFold
+from cardrecipe.fold.joints import Joint, tree
+from cardrecipe.fold.layers import Collision
+from cardrecipe.model.lengths import with_unit
+from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore, SizedSection
+from cardrecipe.syntax.diagnostics import Diagnostic, Related
+
+
+def fold_not_yet(base: SizedPiece, line: SizedScore) -> Diagnostic:
+    """Refuse a slit, or a score that is not right across or not parallel to the first."""
+    first = base.scores[0]
+    what = "a slit" if line.direction == "slit" else f"score {line.number}, which runs another way"
+    if line.direction != "slit" and line.axis == first.axis:
+        what = f"score {line.number}, which does not run right across"
+    return Diagnostic(
+        "fold-not-yet",
+        "error",
+        line.span,
+        f"{base.name} has {what}: only scores in one direction and right across can be folded so far",
+        "use scores that all run right across from edge to edge in one direction",
+    )
+
+
+def cannot_fold(card: SizedCard, base: SizedPiece, why: CannotFold) -> Diagnostic:
+    """Say why a base has no closed form; the scores that take part are the related places."""
+    if why.torn:
+        return _torn(base, why.torn)
+    if not isinstance(why.because, Collision):
+        return Diagnostic(
+            "cannot-tell",
+            "error",
+            base.span,
+            f"there is no telling whether {base.name} can be folded flat: too many ways to try",
+            "use fewer scores, or fold it in two pieces",
+        )
+    collision = why.because
+    joint = why.joints[collision.crease]
+    moving, reason = _reason(card, base, why, collision)
+    return Diagnostic(
+        "cannot-fold",
+        "error",
+        joint.score.span,
+        f"{moving} would have to pass through the fold at score {joint.score.number}{reason}",
+        _hint(reason),
+        _related(why, collision),
+    )
+
+
+def _torn(base: SizedPiece, joint: Joint) -> Diagnostic:
+    return Diagnostic(
+        "cannot-fold",
+        "error",
+        joint.score.span,
+        f"{base.name} would be torn at score {joint.score.number}: the sections round it"
+        " cannot all be folded at once",
+    )
+
+
+def _reason(
+    card: SizedCard, base: SizedPiece, why: CannotFold, collision: Collision
+) -> tuple[str, str]:
+    """Give the section that is in the way and, where a section between is too short, that one."""
+    names = [facet.name for facet in why.facets]
+    joint = why.joints[collision.crease]
+    ends = (joint.first, joint.second)
+    moving = collision.moving if collision.moving not in ends else collision.obstacle
+    if moving in ends:
+        others = (names[index] for index in collision.facets if index != moving)
+        return names[moving], f" between {', '.join(others)}"
+    between = _between(why, moving, ends)
+    if not between:
+        return names[moving], ""
+    wide = [_length(base, section) for section in base.sections]
+    short = min(between, key=lambda index: (wide[index], index))
+    if wide[short] >= wide[moving]:
+        return names[moving], ""
+    width = with_unit(wide[short], card.unit)
+    return names[moving], f": {names[short]} is only {width} {_measure(base)}"
+
+
+def _between(why: CannotFold, moving: int, ends: tuple[int, int]) -> list[int]:
+    """Give the sections that one passes on the flat piece from a section to a score."""
+    branches = tree(len(why.facets), why.joints, moving)
+    parents = {branch.child: branch.parent for branch in branches}
+    here = min(ends, key=lambda end: next(b.depth for b in branches if b.child == end))
+    passed: list[int] = []
+    while here != moving:
+        passed.append(here)
+        here = parents[here]
+    return passed
+
+
+def _length(base: SizedPiece, section: SizedSection) -> Fraction:
+    return section.width if base.scores[0].axis == "x" else section.height
+
+
+def _measure(base: SizedPiece) -> str:
+    return "wide" if base.scores[0].axis == "x" else "high"
+
+
+def _hint(reason: str) -> str:
+    if "only" in reason:
+        return "make that section longer, the one that folds over it shorter, or turn a score over"
+    return "turn one of these scores over (valley to mountain), or change where it stands"
+
+
+def _related(why: CannotFold, collision: Collision) -> tuple[Related, ...]:
+    names = [facet.name for facet in why.facets]
+    return tuple(
+        Related(
+            joint.score.span,
+            f"score {joint.score.number} ({joint.score.direction})"
+            f" joins {names[joint.first]} and {names[joint.second]}",
+        )
+        for joint in (why.joints[index] for index in collision.creases)
+    )

@@ -1,0 +1,123 @@
+"""What one sees of a card from each side: the parts that are seen, bottom first, and the scores."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from cardrecipe.fold.closed import FlatFold
+from cardrecipe.fold.cover import as_rectangle, hidden
+from cardrecipe.fold.folded import Outline, SeenPart, View
+from cardrecipe.fold.geometry import Motion, bounding_box
+from cardrecipe.fold.motions import mirrored, moved
+from cardrecipe.fold.stack import Layer, hides
+from cardrecipe.model.papers import Paper
+from cardrecipe.solve.sized import Point
+
+OTHER = {"valley": "mountain", "mountain": "valley"}
+Fold = tuple[Point, Point, str, int]
+
+
+def views(
+    flat: FlatFold, closed: Sequence[Layer], opened: Sequence[Layer], papers: dict[str, Paper]
+) -> tuple[View, View, View, View]:
+    """Give closed-front, closed-back, open-inside and open-outside of the piles of a closed card and
+    an open sheet.
+
+    The two of a pair are one pile seen from above and from below, the card turned like a page. Parts
+    that are wholly hidden are left out. A piece's side is "inside" where its own face is seen, and
+    "outside" where it reaches beyond its host and is seen from behind. Closed views show only those
+    scores that stay flat in the closed card.
+    """
+    scores = tuple(
+        (joint.start, joint.end, joint.score.direction, joint.score.number) for joint in flat.joints
+    )
+    base, width = flat.piece.name, flat.piece.width
+    return (
+        _from_above("closed-front", base, closed, tuple(_unfolded(flat, 1)), papers),
+        _from_below("closed-back", base, closed, tuple(_unfolded(flat, -1)), papers, flat.width),
+        _from_above("open-inside", base, opened, scores, papers),
+        _from_below("open-outside", base, opened, scores, papers, width),
+    )
+
+
+def _from_above(
+    name: str, base: str, pile: Sequence[Layer], folds: Sequence[Fold], papers: dict[str, Paper]
+) -> View:
+    parts = [_seen(layer, layer.is_face_up, layer.outline) for layer in _shown(pile, papers)]
+    return _view(name, base, parts, folds)
+
+
+def _from_below(
+    name: str,
+    base: str,
+    pile: Sequence[Layer],
+    folds: Sequence[Fold],
+    papers: dict[str, Paper],
+    width: Fraction,
+) -> View:
+    """Give the view from behind: the pile upside down, left and right swapped, and every valley a
+    mountain."""
+    page = mirrored(width)
+    turned = [
+        _seen(layer, not layer.is_face_up, moved(page, layer.outline))
+        for layer in _shown(pile[::-1], papers)
+    ]
+    swapped = [
+        (page.apply(start), page.apply(end), OTHER[direction], number)
+        for start, end, direction, number in folds
+    ]
+    return _view(name, base, turned, swapped)
+
+
+def _seen(layer: Layer, is_face_seen: bool, outline: Outline) -> SeenPart:
+    side = "inside" if is_face_seen else "outside"
+    return SeenPart(layer.piece.name, layer.section, side, outline, layer.copy, layer.lift_mm)
+
+
+def _shown(pile: Sequence[Layer], papers: dict[str, Paper]) -> list[Layer]:
+    """Leave out the layers that later ones hide altogether."""
+    outlines = [layer.outline for layer in pile]
+    is_hidden = hidden(outlines, [hides(layer, papers) for layer in pile])
+    return [layer for layer, gone in zip(pile, is_hidden, strict=True) if not gone]
+
+
+def _unfolded(flat: FlatFold, sign: int) -> Iterator[Fold]:
+    """Give the scores that stay flat in the closed card where they are seen, from the front (1) or
+    from behind (-1), as they run and fold seen from the front."""
+    for joint in flat.joints:
+        if joint.score.number in flat.folded:
+            continue
+        motion = flat.motions[joint.first]
+        start, end = motion.apply(joint.start), motion.apply(joint.end)
+        covers = [
+            flat.order.facets[other].outline
+            for other in range(len(flat.sections))
+            if flat.order.above(*(other, joint.first)[::sign])
+        ]
+        if not any(_covers_line(cover, start, end) for cover in covers):
+            direction = joint.score.direction
+            if motion.is_flipped():
+                direction = OTHER[direction]
+            yield (start, end, direction, joint.score.number)
+
+
+def _covers_line(cover: Outline, start: Point, end: Point) -> bool:
+    box = as_rectangle(cover)
+    return box is not None and all(
+        box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in (start, end)
+    )
+
+
+def _view(name: str, base: str, parts: Sequence[SeenPart], folds: Sequence[Fold]) -> View:
+    """Shift parts and scores so that the box round all that is seen starts at (0, 0)."""
+    box = bounding_box([point for part in parts for point in part.outline])
+    shift = Motion.shift(-box.left, -box.top)
+    if box.left or box.top:
+        parts = [part._replace(outline=moved(shift, part.outline)) for part in parts]
+        folds = [
+            (shift.apply(start), shift.apply(end), direction, number)
+            for start, end, direction, number in folds
+        ]
+    width, height = Fraction(box.right - box.left), Fraction(box.bottom - box.top)
+    return View(name, base, width, height, tuple(parts), tuple(folds))

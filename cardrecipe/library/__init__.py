@@ -1,0 +1,1 @@
+"""Folds written in the recipe language, and tables of facts with their sources."""

@@ -1,0 +1,1 @@
+"""Tree to card: papers, pieces and sections, with every size still open."""

@@ -1,0 +1,121 @@
+"""`fold NAME`: the lines of a structure, each with the scope its names are read in."""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from cardrecipe.library.folds import fold_names, fold_statement
+from cardrecipe.model.card import Scope, Scoped
+from cardrecipe.syntax import tree
+from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.nearest import nearest
+
+MAX_STRUCTURE_DEPTH = 16  # a structure that folds a structure; deeper than this is a mistake
+
+
+class ScopedLine(NamedTuple):
+    """A line of a piece's block and the scope of the text that it comes from."""
+
+    statement: tree.Statement
+    scope: Scope
+
+
+def unfolded(
+    base: str,
+    line: tree.Statement,
+    fold: tree.Fold,
+    outer: Scope,
+    own: Mapping[str, tree.Statement],
+    diagnostics: list[Diagnostic],
+    above: tuple[str, ...] = (),
+) -> list[ScopedLine]:
+    """The lines that `fold` stands for. `own` are the recipe's own structures, by name."""
+    name = fold.structure.text
+    structure = _found(fold.structure, own, above, diagnostics)
+    if structure is None:
+        return []
+    scope = _scope(base, line, fold, structure, outer, diagnostics)
+    lines: list[ScopedLine] = []
+    for inner in structure.block:
+        if isinstance(inner.node, tree.Fold):
+            lines += unfolded(base, inner, inner.node, scope, own, diagnostics, (*above, name))
+        elif not isinstance(inner.node, tree.Ask):
+            lines.append(ScopedLine(inner, scope))
+    return lines
+
+
+def _found(
+    name: tree.Word,
+    own: Mapping[str, tree.Statement],
+    above: tuple[str, ...],
+    diagnostics: list[Diagnostic],
+) -> tree.Statement | None:
+    if name.text in above or len(above) >= MAX_STRUCTURE_DEPTH:
+        diagnostics.append(error("structure-cycle", name.span,
+                                 f"structure `{name.text}` includes itself",
+                                 "write its scores out"))  # fmt: skip
+        return None
+    if name.text in own:
+        return own[name.text]
+    if name.text in fold_names():
+        return fold_statement(name.text)
+    meant = nearest(name.text, [*own, *fold_names()])
+    hint = f"did you mean `{meant}`?" if meant else f"the folds are {', '.join([*own, *fold_names()])}"
+    diagnostics.append(error("unknown-name", name.span, f"no fold is called `{name.text}`", hint))
+    return None
+
+
+def _scope(
+    base: str,
+    line: tree.Statement,
+    fold: tree.Fold,
+    structure: tree.Statement,
+    outer: Scope,
+    diagnostics: list[Diagnostic],
+) -> Scope:
+    asked = [each for inner in structure.block if isinstance(inner.node, tree.Ask)
+             for each in inner.node.parameters]  # fmt: skip
+    names = [each.name.text for each in asked]
+    given: dict[str, Scoped] = {}
+    for argument in fold.arguments:
+        name = argument.name
+        if name.text not in names:
+            meant = nearest(name.text, names)
+            diagnostics.append(error("unknown-name", name.span,
+                                     f"`{fold.structure.text}` does not ask for `{name.text}`",
+                                     f"did you mean `{meant}`?" if meant else
+                                     f"it asks for {', '.join(names)}"))  # fmt: skip
+        elif name.text in given:
+            diagnostics.append(error("said-twice", name.span, f"`{name.text}` is given twice",
+                                     "keep one of the two"))  # fmt: skip
+        elif not isinstance(argument.value, tree.Unknown):
+            given[name.text] = Scoped(argument.value, outer, line.span)
+    lets: dict[str, Scoped] = {}
+    defaults: dict[str, Scoped] = {}
+    scope = Scope(lets, base=base, asked={name: given.get(name) for name in names},
+                  defaults=defaults, scalars=_scalars(structure))  # fmt: skip
+    for each in asked:
+        if each.default is not None and each.name.text not in given:
+            defaults[each.name.text] = Scoped(each.default, scope, each.name.span)
+    return scope
+
+
+def _scalars(structure: tree.Statement) -> frozenset[str]:
+    """The asked names that count scores (`score every L, N times`) and so are no lengths."""
+    names: set[str] = set()
+    for line in structure.block:
+        if isinstance(line.node, tree.LineAcross) and line.node.times is not None:
+            names |= _names_in(line.node.times)
+    return frozenset(names)
+
+
+def _names_in(expression: tree.Expression) -> set[str]:
+    if isinstance(expression, tree.Reference):
+        return {expression.text}
+    if isinstance(expression, tree.Sum | tree.Product):
+        return _names_in(expression.left) | _names_in(expression.right)
+    if isinstance(expression, tree.Negative):
+        return _names_in(expression.operand)
+    if isinstance(expression, tree.Call):
+        return set().union(*map(_names_in, expression.arguments))
+    return set()
+

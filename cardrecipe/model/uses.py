@@ -1,0 +1,82 @@
+"""`use`: papers, supplies, structures and lets from other files, each read once."""
+
+from typing import NamedTuple
+
+from cardrecipe.model.texts import Texts, name_beside
+from cardrecipe.syntax import tree
+from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.source import Source
+
+MAX_USED_FILES = 50  # a maker's shelf of papers is one or two files
+MAX_USE_DEPTH = 16  # a file that uses a file; deeper than this is a mistake
+
+_SHARED = (tree.PaperLine, tree.SupplyLine, tree.Let, tree.Structure, tree.Use)
+
+
+class Used(NamedTuple):
+    """What the used files give: their statements that may be shared, and their sources by name."""
+
+    statements: tuple[tree.Statement, ...]
+    sources: dict[str, Source]
+    diagnostics: list[Diagnostic]
+
+
+def used_by(recipe: tree.Tree, texts: Texts) -> Used:
+    """Everything that `recipe` uses, files in the order of their first use, each once."""
+    used = Used((), {}, [])
+    found: list[tree.Statement] = []
+    _gather(recipe, texts, (recipe.file,), found, used)
+    return used._replace(statements=tuple(found))
+
+
+def _gather(
+    file: tree.Tree, texts: Texts, above: tuple[str, ...], found: list[tree.Statement], used: Used
+) -> None:
+    for statement in file.statements:
+        if isinstance(statement.node, tree.Use):
+            other = _read(statement.node, file.file, texts, above, used)
+            if other is not None:
+                _gather(other, texts, (*above, other.file), found, used)
+                found += [each for each in other.statements if isinstance(each.node, _SHARED[:-1])]
+
+
+def _read(
+    use: tree.Use, file: str, texts: Texts, above: tuple[str, ...], used: Used
+) -> tree.Tree | None:
+    name, problem = name_beside(file, use.path.text), None
+    span = use.path.span
+    if name is None:
+        problem = error("use-outside", span, f'"{use.path.text}" is not in this folder or below it',
+                        "move the file beside the recipe and name it without `/` or `..` before it")  # fmt: skip
+    elif name in above:
+        problem = error("use-cycle", span, f'"{use.path.text}" uses itself in the end',
+                        "take the `use` out of one of the files")  # fmt: skip
+    elif len(above) > MAX_USE_DEPTH or len(used.sources) >= MAX_USED_FILES:
+        problem = error("use-too-many", span, "too many files use each other: at most "
+                        f"{MAX_USED_FILES} files, {MAX_USE_DEPTH} deep", "join some of them")  # fmt: skip
+    if problem or name is None:
+        used.diagnostics.extend([problem] if problem else [])
+        return None
+    if name in used.sources:
+        return None
+    text = texts.read(name)
+    if text is None:
+        used.diagnostics.append(error("use-missing", span, f'there is no file "{use.path.text}" here',
+                                      "check its name; it is looked for beside the recipe"))  # fmt: skip
+        return None
+    used.sources[name] = Source(name, text)
+    other, diagnostics = parse(used.sources[name])
+    used.diagnostics.extend(diagnostics)
+    used.diagnostics.extend(_unshared(other))
+    return other
+
+
+def _unshared(other: tree.Tree) -> list[Diagnostic]:
+    """A whole recipe may be used for its papers; a stray piece in a file without `recipe` is a mistake."""
+    if any(isinstance(each.node, tree.Recipe) for each in other.statements):
+        return []
+    return [error("use-piece", each.span, f"a used file gives no `{each.word}`",
+                  "it gives papers, supplies, structures and lets")
+            for each in other.statements
+            if not isinstance(each.node, (*_SHARED, tree.Broken))]  # fmt: skip

@@ -1,0 +1,1 @@
+"""Folded card to sheet: steps, cut list, supplies, envelopes."""

@@ -1,0 +1,88 @@
+"""The plan of a card: from folded sections to everything that is printed, before any page is laid out.
+
+A plan knows nothing of pages and pictures but their names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.model.lengths import round_near, with_unit
+from cardrecipe.plan.cautions import GENERAL
+from cardrecipe.plan.checks import check_plan
+from cardrecipe.plan.cuts import cut_lines
+from cardrecipe.plan.envelopes import envelope_fits
+from cardrecipe.plan.facts import TIME_RULE, facts
+from cardrecipe.plan.scores import score_guides
+from cardrecipe.plan.sheet import Sheet
+from cardrecipe.plan.steps import steps
+from cardrecipe.plan.supplies import supply_lines
+from cardrecipe.plan.words import sentence, the
+from cardrecipe.solve.sized import SizedCard
+from cardrecipe.syntax.diagnostics import Diagnostic
+
+
+def plan(
+    folded: FoldedCard,
+    copies: int | None = None,
+    other: FoldedCard | None = None,
+    warnings: Sequence[Diagnostic] = (),
+) -> tuple[Sheet, list[Diagnostic]]:
+    """The sheet of a card, with that of the `other` unit system inside, and what was found.
+
+    `copies` is the recipe's own number unless told; `warnings` of the stages before become notes.
+    """
+    found = check_plan(folded)
+    sheet = _sheet(folded, copies, other, [*warnings, *found])
+    if other is not None:
+        twin = _sheet(other, copies, folded, check_plan(other))
+        sheet = sheet._replace(other=twin)
+    return sheet, found
+
+
+def _sheet(
+    folded: FoldedCard,
+    copies: int | None,
+    other: FoldedCard | None,
+    warnings: Sequence[Diagnostic],
+) -> Sheet:
+    card = folded.card
+    count = card.makes if copies is None else copies
+    envelopes = envelope_fits(folded)
+    return Sheet(
+        folded,
+        card.title,
+        card.about,
+        facts(folded, count, envelopes, other),
+        supply_lines(card, count),
+        cut_lines(card, count, other.card if other else None),
+        score_guides(card),
+        steps(folded, count),
+        envelopes,
+        (GENERAL,),
+        tuple(_notes(card, warnings)),
+    )
+
+
+def _notes(card: SizedCard, warnings: Sequence[Diagnostic]) -> Iterator[str]:
+    """Warnings in their own words, roundings, how far the two versions differ, how time is told."""
+    for warning in warnings:
+        if warning.severity == "warning":
+            yield sentence(warning.message)
+    for piece in card.pieces:
+        for name, exact, cut in (
+            ("width", piece.exact_width, piece.width),
+            ("height", piece.exact_height, piece.height),
+        ):
+            if exact is not None and exact != cut:
+                yield (
+                    f"The {name} of {the(piece.name)} works out as {with_unit(exact, card.unit)}; "
+                    f"{with_unit(cut, card.unit)} is the nearest mark that fits."
+                )
+    if card.metric_differs:
+        most = with_unit(round_near(card.metric_differs, Fraction(1, 10)), "mm")
+        yield f"The inch and the millimetre version differ by {most} at most, piece for piece."
+    if card.pieces:
+        yield TIME_RULE

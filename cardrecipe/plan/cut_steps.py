@@ -1,0 +1,126 @@
+"""The cutting steps: one for each paper, the base's paper first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from cardrecipe.model.lengths import is_on, round_down, round_up, size_written, with_unit
+from cardrecipe.plan.cuts import cut_order
+from cardrecipe.plan.sheet import Step
+from cardrecipe.plan.wording import say
+from cardrecipe.plan.words import (
+    a_count_of,
+    capital,
+    counted,
+    listed,
+    paper_words,
+    plural,
+    sentences,
+    spoken,
+    the,
+    the_count_of,
+)
+from cardrecipe.solve.sized import SizedCard, SizedPiece
+
+SHAPE_WORDS = {
+    "circle": "round",
+    "oval": "oval",
+    "square": "square",
+    "tag": "tag-shaped",
+    "banner": "banner-shaped",
+}
+OUTLINED = ("circle", "oval", "tag", "banner")
+
+
+def cut_step(card: SizedCard, paper: str, copies: int) -> Step:
+    """Cut all the pieces of one paper ("" for those without one)."""
+    pieces = [piece for piece in cut_order(card) if (piece.paper or "") == paper]
+    words = paper_words(card.papers[paper]) if paper else say("cut/any-paper")
+    text = sentences(
+        say("cut/text", paper=words, pieces=listed(_wanted(card, piece) for piece in pieces)),
+        _for_all(pieces, copies),
+        *_cautious(card, paper, pieces),
+    )
+    return Step(
+        0,
+        _title(pieces, words),
+        text,
+        tuple(piece.name for piece in pieces),
+        (capital(words), "trimmer"),
+        f"piece-{pieces[0].name}" if len(pieces) == 1 else f"cut-{paper}" if paper else "",
+        _check(card, pieces, words),
+    )
+
+
+def _title(pieces: Sequence[SizedPiece], paper: str) -> str:
+    if len(pieces) > 2:
+        return say("cut/title-many", paper=paper)
+    return say("cut/title", names=listed(the_count_of(one.name, one.count) for one in pieces))
+
+
+def _wanted(card: SizedCard, piece: SizedPiece) -> str:
+    """`two door papers of 1 7⁄8 × 5 1⁄4 in`."""
+    shape = SHAPE_WORDS.get(piece.kind, "")
+    count, rest = a_count_of(piece.name, piece.count).split(" ", 1)
+    name = f"{count} {rest}" if not shape or piece.kind in rest else f"{count} {shape} {rest}"
+    if piece.kind == "circle":
+        return f"{name}, {with_unit(piece.width, card.unit)} across"
+    return f"{name} of {size_written(piece.width, piece.height, card.unit)}"
+
+
+def _for_all(pieces: Sequence[SizedPiece], copies: int) -> str:
+    if copies == 1:
+        return ""
+    counts = listed(f"{piece.count * copies} {_many(piece)}" for piece in pieces)
+    return say("cut/for-all", copies=str(copies), counts=counts)
+
+
+def _many(piece: SizedPiece) -> str:
+    name = spoken(piece.name)
+    return f"{name} pieces" if name[-1:].isdigit() else plural(name)
+
+
+def _cautious(card: SizedCard, paper: str, pieces: Sequence[SizedPiece]) -> Iterator[str]:
+    """What to mind with these pieces: pattern, outlines, and sizes between two marks."""
+    if paper and card.papers[paper].one_way and any(one.width != one.height for one in pieces):
+        yield say("cut/upright")
+    died = [one for one in pieces if _has(one, "die")]
+    trimmed = [one for one in pieces if one.kind == "cutout" or _has(one, "trim")]
+    drawn = [
+        one for one in pieces if one.kind in OUTLINED and one not in died and one not in trimmed
+    ]
+    for key, found in (("cut/die", died), ("cut/hand", trimmed), ("cut/outline", drawn)):
+        if found:
+            yield say(key, names=listed(the_count_of(one.name, one.count) for one in found))
+    for piece in pieces:
+        if piece.corner_radius:
+            yield say(
+                "cut/corners",
+                name=the(piece.name),
+                radius=with_unit(piece.corner_radius, card.unit),
+            )
+    for size in dict.fromkeys(size for one in pieces for size in (one.width, one.height)):
+        if not is_on(size, card.nearest):
+            yield say("cut/off-ruler", **between_marks(card, size))
+
+
+def between_marks(card: SizedCard, size: Fraction) -> dict[str, str]:
+    """The marks of the maker's ruler on either side of a size that is on none."""
+    return {
+        "size": with_unit(size, card.unit),
+        "below": with_unit(round_down(size, card.nearest), card.unit),
+        "above": with_unit(round_up(size, card.nearest), card.unit),
+    }
+
+
+def _has(piece: SizedPiece, verb: str) -> bool:
+    return any(work.verb == verb for work in piece.works)
+
+
+def _check(card: SizedCard, pieces: Sequence[SizedPiece], paper: str) -> str:
+    total = sum(piece.count for piece in pieces)
+    if total > 1:
+        return say("cut/check-many", count=counted(total, "piece"), paper=paper)
+    width, height = (with_unit(size, card.unit) for size in pieces[0][3:5])
+    return say("cut/check-one", width=width, height=height)

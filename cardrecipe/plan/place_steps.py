@@ -1,0 +1,160 @@
+"""The steps that put a piece where it belongs, and those that wrap a band round the closed card."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from cardrecipe.model.lengths import round_near, with_unit
+from cardrecipe.plan.borders import SIDES, overhanging, what_shows
+from cardrecipe.plan.glue import Fixing, fixing
+from cardrecipe.plan.places import hosts, spots, where
+from cardrecipe.plan.sheet import Step
+from cardrecipe.plan.wording import say
+from cardrecipe.plan.words import (
+    bought_length,
+    capital,
+    listed,
+    sentences,
+    the,
+    the_count_of,
+)
+from cardrecipe.solve.sized import SizedCard, SizedPiece
+
+
+def place_step(card: SizedCard, piece: SizedPiece) -> Step:
+    """Put all the copies of a piece on their hosts."""
+    name = the_count_of(piece.name, piece.count)
+    key, told, check = _told(card, piece)
+    adhesive = fixing(card, piece).adhesive
+    return Step(
+        0,
+        say(key, name=name, host=hosts(card, piece)),
+        told,
+        (piece.name,),
+        (capital(name), *([adhesive] if adhesive else [])),
+        f"place-{piece.name}",
+        check,
+    )
+
+
+def band_step(card: SizedCard, piece: SizedPiece) -> Step:
+    """Wrap a band, mark it, glue its ends to each other: it must slide off again."""
+    around, unit = piece.around, card.unit
+    assert around is not None
+    fixed, base = fixing(card, piece), the(around.base)
+    return Step(
+        0,
+        say("band/title", name=the(piece.name), base=base),
+        sentences(
+            say(
+                "band/down" if around.downward else "band/across",
+                base=base,
+                name=the(piece.name),
+                at=with_unit(around.at, unit),
+            ),
+            say("band/mark", overlap=_near(card, around.overlap)),
+            say("band/glue", adhesive=fixed.adhesive.lower() or "glue", base=base)
+            if fixed.method != "loose"
+            else "",
+        ),
+        (piece.name,),
+        (capital(the(piece.name)), fixed.adhesive),
+        f"band-{piece.name}",
+        capital(say("band/check", name=the(piece.name))),
+    )
+
+
+def _told(card: SizedCard, piece: SizedPiece) -> tuple[str, str, str]:
+    """The title's template, the text and the check of a piece that is slipped in, laid or glued."""
+    if piece.loose and _is_pocket(card, piece):
+        slip = say(
+            "place/slip", name=the_count_of(piece.name, piece.count), host=hosts(card, piece)
+        )
+        return "place/title-slip", slip, say("place/check-slip")
+    check = what_shows(card, piece)
+    pressed = _pressed(card, piece)
+    if piece.loose:
+        free = say("place/loose", name="it" if piece.count == 1 else "they")
+        return "place/title-loose", sentences(pressed, free), check
+    closed = say("place/closed") if _waits_for_closing(card, piece) else ""
+    glued = _glued(card, piece, fixing(card, piece))
+    return "place/title", sentences(closed, glued, pressed, *_limits(card, piece)), check
+
+
+def _is_pocket(card: SizedCard, piece: SizedPiece) -> bool:
+    host = card.piece(piece.placements[0].host_piece)
+    return host.glue is not None and bool(host.glue.along)
+
+
+def _near(card: SizedCard, length: Fraction) -> str:
+    """A length that no ruler could show exactly, to the nearest mark."""
+    return with_unit(round_near(length, card.nearest), card.unit)
+
+
+def _glued(card: SizedCard, piece: SizedPiece, fixed: Fixing) -> str:
+    each, glue = _all_of(piece), piece.glue
+    adhesive = fixed.adhesive if fixed.method == "own" else fixed.adhesive.lower()
+    host = _only_host(card, piece)
+    if glue and glue.along:
+        edges = f"the {listed(glue.along)} {'edge' if len(glue.along) == 1 else 'edges'}"
+        return say("place/along", adhesive=adhesive, edges=edges, each=each)
+    if glue and glue.all_over:
+        return say("place/all-over", adhesive=adhesive, each=each)
+    if host:
+        return say("place/part", adhesive=adhesive, each=each, host=host)
+    thick = f" {bought_length(fixed.thick, card.unit)} thick" if fixed.thick else ""
+    return say(f"place/{fixed.method}", each=each, adhesive=adhesive, thick=thick)
+
+
+def _only_host(card: SizedCard, piece: SizedPiece) -> str:
+    """Where glue must stay: on the named host, or on one that the piece reaches beyond; else ""."""
+    if piece.glue and piece.glue.only_on:
+        return the(piece.glue.only_on)
+    return hosts(card, piece) if _overhangs(card, piece) else ""
+
+
+def _pressed(card: SizedCard, piece: SizedPiece) -> str:
+    """`Press it on …`; several pieces go `one on …` each, unless they stand in a row."""
+    place = where(card, piece)
+    it = "" if place.startswith("one ") else "it" if piece.count == 1 else "them"
+    if piece.loose and piece.count == 1:
+        it = the(piece.name)
+    return say(f"place/{'lay' if piece.loose else 'press'}", what=f"{it} {place}".strip())
+
+
+def _all_of(piece: SizedPiece) -> str:
+    """`the message`, `both door papers`, `all three stars`."""
+    name = the_count_of(piece.name, piece.count)
+    if piece.count == 2:
+        return name.replace("the two", "both", 1)
+    return name if piece.count == 1 else name.replace("the", "all", 1)
+
+
+def _limits(card: SizedCard, piece: SizedPiece) -> Iterator[str]:
+    """Where glue must not go, so that what has to move still moves."""
+    bands = [spot.band for spot in spots(card, piece) if spot.band]
+    if bands:
+        yield say("place/band", band=the(bands[0].name))
+    if piece.glue and piece.glue.along:
+        open_edges = [side for side in SIDES if side not in piece.glue.along]
+        if open_edges:
+            yield say(
+                "place/pocket", edges=listed(f"the {side}" for side in open_edges), s=_s(open_edges)
+            )
+
+
+def _s(subjects: Sequence[str]) -> str:
+    """The ending of a verb whose subjects these are: `the top stays`, `the top and the left stay`."""
+    return "s" if len(subjects) == 1 else ""
+
+
+def _overhangs(card: SizedCard, piece: SizedPiece) -> bool:
+    return any(overhanging(spot.border) for spot in spots(card, piece))
+
+
+def _waits_for_closing(card: SizedCard, piece: SizedPiece) -> bool:
+    """True for what reaches over the edge of an outer section: it must suit the closed card."""
+    return not piece.loose and any(
+        spot.face == "outside" and overhanging(spot.border) for spot in spots(card, piece)
+    )

@@ -1,0 +1,102 @@
+"""The sheet as data: everything that is printed, in the order it is printed, before any page is laid out.
+
+Texts are plain text with real characters (lengths are already written: `5 1⁄2` with U+202F and
+U+2044); a field named `markdown` holds the maker's own Markdown. Renderers escape, never interpret.
+"""
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.fold.folded import FoldedCard
+
+
+class SupplyLine(NamedTuple):
+    """One line to tick off: `kind` groups them (paper, ink, stamp, adhesive, tool, …)."""
+
+    kind: str
+    name: str
+    amount: str  # "1 sheet 8 1⁄2 × 11 in", "about 20 in", "" when there is no telling
+    used_for: tuple[str, ...] = ()
+    color: str | None = None  # a paper's colour, for a swatch
+
+
+class CutLine(NamedTuple):
+    """One size to cut. `count` is for one card, `total` for all the copies."""
+
+    piece: str
+    kind: str
+    paper: str  # name, "" where none is given
+    paper_title: str
+    count: int  # type: ignore[assignment]  # a tuple has a method of that name
+    total: int
+    width: Fraction
+    height: Fraction
+    size: str  # "2 1⁄4 × 6 3⁄4 in"
+    other_size: str  # the other unit system's own size: "57 × 172 mm"
+    notes: tuple[str, ...] = ()  # "die-cut", "trim along the outline", "grain runs top to bottom"
+
+
+class ScoreLine(NamedTuple):
+    """One score, measured from one end and, where that is shorter, from the other."""
+
+    number: int
+    direction: str
+    at: str  # from the left (or top) end, written
+    from_other_end: str
+
+
+class ScoreGuide(NamedTuple):
+    """How to score one piece. `short_way` is the sentence for doing it from both ends, or ""."""
+
+    piece: str
+    along: str  # "left" or "top": the end that `at` is measured from
+    lines: tuple[ScoreLine, ...]
+    short_way: str
+
+
+class Step(NamedTuple):
+    """One thing to do. `picture` names the drawing that belongs to it ("" when there is none)."""
+
+    number: int
+    title: str  # imperative: "Cut the base"
+    text: str
+    pieces: tuple[str, ...]
+    picks_up: tuple[str, ...]  # materials and tools for this step
+    picture: str
+    check: str = ""  # "The same 1⁄8 in shows on all four sides."
+    tips: tuple[str, ...] = ()  # markdown
+    cautions: tuple[str, ...] = ()  # shown once, at the first step that needs them
+
+
+class EnvelopeFit(NamedTuple):
+    """An envelope against the closed card; sizes in the recipe's unit."""
+
+    name: str  # "us-a2"
+    title: str
+    width: Fraction
+    height: Fraction
+    fits: bool
+    note: str  # clearance in words, source of the size
+    wanted: bool = False
+
+
+class Fact(NamedTuple):
+    label: str
+    value: str
+
+
+class Sheet(NamedTuple):
+    """All that the pages need. `other` is the same sheet re-solved in the other unit system."""
+
+    folded: FoldedCard
+    title: str
+    about_markdown: str
+    facts: tuple[Fact, ...]
+    supplies: tuple[SupplyLine, ...]
+    cuts: tuple[CutLine, ...]
+    scores: tuple[ScoreGuide, ...]
+    steps: tuple[Step, ...]
+    envelopes: tuple[EnvelopeFit, ...]
+    cautions: tuple[str, ...]
+    notes: tuple[str, ...]  # warnings in a maker's words, rounding, how far the two versions differ
+    other: "Sheet | None" = None

@@ -1,0 +1,117 @@
+"""The numbered steps of the sheet: every task in its order, put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.plan.cautions import with_cautions
+from cardrecipe.plan.cut_steps import cut_step
+from cardrecipe.plan.fold_steps import fold_steps, score_step
+from cardrecipe.plan.order import Task, root_piece, tasks_of
+from cardrecipe.plan.place_steps import band_step, place_step
+from cardrecipe.plan.sheet import Step
+from cardrecipe.plan.wording import say
+from cardrecipe.plan.words import capital, sentence, the
+from cardrecipe.plan.work_steps import finish_step, work_step
+from cardrecipe.solve.sized import ExtraStep, SizedCard, SizedPiece
+
+# A maker's own step as short as this is its own title.
+TITLE_LENGTH = 60
+
+
+def steps(folded: FoldedCard, copies: int) -> tuple[Step, ...]:
+    """Every step of making the card, numbered, each with its tips and first cautions."""
+    card = folded.card
+    told: list[tuple[Task, Step]] = [
+        (task, step) for task in tasks_of(card) for step in _steps_of(folded, task, copies)
+    ]
+    placed = _with_extra_steps(card, told)
+    numbered = (
+        step._replace(number=index + 1) for index, step in enumerate(_with_tips(card, placed))
+    )
+    return with_cautions(numbered)
+
+
+def _steps_of(folded: FoldedCard, task: Task, copies: int) -> Iterator[Step]:
+    card = folded.card
+    if task.what == "cut":
+        yield cut_step(card, task.name, copies)
+        return
+    piece = card.piece(task.name)
+    if task.what == "fold":
+        yield from fold_steps(folded, piece, _takes_pieces(card, piece))
+        return
+    makers = {
+        "work": work_step,
+        "score": score_step,
+        "place": place_step,
+        "band": band_step,
+        "finish": finish_step,
+    }
+    yield makers[task.what](card, piece)
+
+
+def _takes_pieces(card: SizedCard, base: SizedPiece) -> bool:
+    return any(piece.placements and root_piece(card, piece) == base for piece in card.pieces)
+
+
+def _with_extra_steps(card: SizedCard, told: Sequence[tuple[Task, Step]]) -> list[Step]:
+    """The maker's own steps right before or after the piece's main step."""
+    before: dict[int, list[Step]] = {}
+    after: dict[int, list[Step]] = {}
+    for extra in card.extra_steps:
+        index = _main_step(told, extra.piece, extra.place)
+        (before if extra.place == "before" else after).setdefault(index, []).append(_extra(extra))
+    return [
+        step
+        for index, (_, own) in enumerate(told)
+        for step in (*before.get(index, ()), own, *after.get(index, ()))
+    ]
+
+
+def _main_step(told: Sequence[tuple[Task, Step]], name: str, place: str) -> int:
+    """The step that a note on this piece belongs to: where it is put on, else the base's own.
+
+    Before a base means before it is scored, after it means after its last fold. A piece that is only
+    cut has its cut step.
+    """
+    for kinds in (("place", "band"), ("score", "fold"), ("work",), ("cut",)):
+        found = [
+            index
+            for index, (task, step) in enumerate(told)
+            if task.what in kinds and name in step.pieces
+        ]
+        if found:
+            return found[0] if place == "before" else found[-1]
+    raise KeyError(name)
+
+
+def _extra(extra: ExtraStep) -> Step:
+    first, dot, rest = extra.text.strip().partition(".")
+    if dot and len(first) <= TITLE_LENGTH and "\n" not in first:
+        title, text = first, rest.strip()
+    elif len(extra.text) <= TITLE_LENGTH and "\n" not in extra.text:
+        title, text = extra.text, ""
+    else:
+        title, text = say(f"extra/{extra.place}", name=the(extra.piece)), sentence(extra.text)
+    return Step(0, capital(title), text, (extra.piece,), (), "")
+
+
+def _with_tips(card: SizedCard, placed: Sequence[Step]) -> list[Step]:
+    """Each piece's tips at the step where it is put on, a base's where it is scored."""
+    done = list(placed)
+    for piece in card.pieces:
+        if piece.tips:
+            index = _tip_step(done, piece.name)
+            done[index] = done[index]._replace(tips=done[index].tips + piece.tips)
+    return done
+
+
+def _tip_step(placed: Sequence[Step], name: str) -> int:
+    pictures = (f"place-{name}", f"band-{name}", f"score-{name}", f"piece-{name}")
+    for picture in pictures:
+        for index, step in enumerate(placed):
+            if step.picture == picture and name in step.pieces:
+                return index
+    return next(index for index, step in enumerate(placed) if name in step.pieces)

@@ -1,0 +1,54 @@
+"""The tools that a card implies without anybody writing them down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardrecipe.plan.sheet import SupplyLine
+from cardrecipe.solve.sized import SizedCard, SizedPiece
+
+KNIFE = ("Craft knife", "Metal ruler", "Cutting mat")
+OUTLINED = ("circle", "oval", "tag", "banner")
+
+
+def tools(card: SizedCard) -> tuple[SupplyLine, ...]:
+    """Each tool once, with the pieces it is for, in the order of the work."""
+    used: dict[str, list[str]] = {}
+    for piece in card.pieces:
+        for tool in tools_for(piece):
+            used.setdefault(tool, []).append(piece.name)
+    rank = {tool: index for index, tool in enumerate(ORDER)}
+    return tuple(
+        SupplyLine("tool", tool, "", tuple(used[tool]))
+        for tool in sorted(used, key=lambda tool: rank[tool])
+    )
+
+
+ORDER = (
+    "Paper trimmer",
+    *KNIFE,
+    "Small scissors",
+    "Corner rounder",
+    "Die-cutting machine",
+    "Scoring board",
+    "Bone folder",
+)
+
+
+def tools_for(piece: SizedPiece) -> Iterator[str]:
+    """The tools that one piece needs."""
+    verbs = {work.verb for work in piece.works}
+    yield "Paper trimmer"
+    if any(score.direction != "slit" for score in piece.scores):
+        yield "Scoring board"
+        yield "Bone folder"
+    if any(score.direction == "slit" for score in piece.scores):
+        yield from KNIFE
+    if piece.kind == "cutout" or "trim" in verbs:
+        yield from ("Craft knife", "Cutting mat", "Small scissors")
+    elif piece.kind in OUTLINED and not verbs & {"die", "punch"}:
+        yield "Small scissors"
+    if piece.corner_radius:
+        yield "Corner rounder"
+    if verbs & {"die", "emboss"}:
+        yield "Die-cutting machine"

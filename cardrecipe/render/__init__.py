@@ -1,0 +1,1 @@
+"""Sheet to pages: drawings once, used by HTML, PDF, Markdown and JSON."""

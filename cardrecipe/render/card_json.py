@@ -1,0 +1,161 @@
+"""The sheet as `card.json`, for other programs: exact rationals as strings, described by a schema.
+
+Lengths are in the recipe's unit. `card.schema.json` beside this file is the contract; what later
+stages will fill in (`post`, `cutting`) is there, empty.
+"""
+
+import json
+from collections.abc import Iterable
+from fractions import Fraction
+from math import floor
+
+from cardrecipe.model.work import Glue
+from cardrecipe.plan.sheet import EnvelopeFit, Sheet, Step, SupplyLine
+from cardrecipe.solve.sized import Edges, Placement, SizedPiece, SizedScore, SizedSection
+from cardrecipe.syntax.diagnostics import Diagnostic
+from cardrecipe.syntax.spans import Span
+
+FORMAT = "cardrecipe/1"
+Value = dict[str, object]
+
+
+def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
+    """The whole sheet as one JSON object, indented by two, with a last newline."""
+    card = sheet.folded.card
+    value: Value = {
+        "format": FORMAT,
+        "title": card.title,
+        "variant": card.variant,
+        "unit": card.unit,
+        "nearest": str(card.nearest),
+        "copies": card.makes,
+        "finished": _finished(sheet),
+        "pieces": [_piece(piece) for piece in card.pieces],
+        "envelopes": [_envelope(fit) for fit in sheet.envelopes],
+        "post": [],
+        "cutting": {"sheets": [], "totals": []},
+        "supplies": [_supply(line) for line in sheet.supplies],
+        "steps": [_step(step) for step in sheet.steps],
+        "diagnostics": [_diagnostic(each) for each in diagnostics],
+    }
+    return json.dumps(value, ensure_ascii=False, indent=2) + "\n"
+
+
+def _finished(sheet: Sheet) -> Value | None:
+    """The closed size of the first base; None for a card of loose pieces."""
+    if not sheet.folded.closed:
+        return None
+    closed, thickness = sheet.folded.closed[0], sheet.folded.thickness
+    value: Value = {"width": str(closed.width), "height": str(closed.height)}
+    if thickness is not None:
+        value["thickness_mm"] = _two_decimals(thickness.likely_mm)
+    return value
+
+
+def _piece(piece: SizedPiece) -> Value:
+    value: Value = {
+        "name": piece.name,
+        "kind": piece.kind,
+        "paper": piece.paper,
+        "count": piece.count,
+        "width": str(piece.width),
+        "height": str(piece.height),
+    }
+    if piece.kind == "base" or piece.scores:
+        value["scores"] = [_score(score) for score in piece.scores]
+    if piece.sections:
+        value["sections"] = [_section(section) for section in piece.sections]
+    if piece.placements:
+        value["hosts"] = [_host(placement) for placement in piece.placements]
+        value["border"] = _edges(piece.placements[0].border)
+    if piece.glue is not None:
+        value["glue"] = _glue(piece.glue)
+    return value
+
+
+def _score(score: SizedScore) -> Value:
+    return {
+        "at": str(score.at),
+        "from": "left" if score.axis == "x" else "top",
+        "direction": score.direction,
+        "start": [str(value) for value in score.start],
+        "end": [str(value) for value in score.end],
+    }
+
+
+def _section(section: SizedSection) -> Value:
+    return {
+        "name": section.name,
+        "x": str(section.x),
+        "y": str(section.y),
+        "width": str(section.width),
+        "height": str(section.height),
+    }
+
+
+def _host(placement: Placement) -> Value:
+    return {
+        "name": placement.host,
+        "side": placement.side,
+        "x": str(placement.x),
+        "y": str(placement.y),
+    }
+
+
+def _edges(edges: Edges) -> Value:
+    return {edge: str(value) for edge, value in edges._asdict().items()}
+
+
+def _glue(glue: Glue) -> Value:
+    """What the recipe says of the glue; the safe zone is left out where it is not known."""
+    value: Value = {}
+    if glue.adhesive is not None:
+        value["with"] = glue.adhesive
+    if glue.thick is not None:
+        value["thick"] = str(glue.thick)
+    if glue.only_on is not None:
+        value["only_on"] = glue.only_on
+    if glue.all_over:
+        value["all_over"] = True
+    if glue.along:
+        value["along"] = list(glue.along)
+    return value
+
+
+def _envelope(fit: EnvelopeFit) -> Value:
+    return {"name": fit.name, "width": str(fit.width), "height": str(fit.height), "fits": fit.fits}
+
+
+def _supply(line: SupplyLine) -> Value:
+    return {"kind": line.kind, "name": line.name, "amount": line.amount}
+
+
+def _step(step: Step) -> Value:
+    return {
+        "number": step.number,
+        "title": step.title,
+        "pieces": list(step.pieces),
+        "text": step.text,
+        "picture": step.picture or None,
+    }
+
+
+def _diagnostic(each: Diagnostic) -> Value:
+    return {
+        "code": each.code,
+        "severity": each.severity,
+        **_place(each.span),
+        "message": each.message,
+        "hint": each.hint,
+        "related": [{**_place(more.span), "message": more.message} for more in each.related],
+    }
+
+
+def _place(span: Span) -> Value:
+    return {"file": span.file, "start": span.start, "end": span.end}
+
+
+def _two_decimals(value: Fraction) -> str:
+    """`value`, not negative, to two decimals, halves upward; no binary float on the way."""
+    hundredths = floor(value * 100 + Fraction(1, 2))
+    return f"{hundredths // 100}.{hundredths % 100:02d}"

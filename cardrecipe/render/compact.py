@@ -1,0 +1,82 @@
+"""Drawings made small for one HTML page: looks that repeat become classes of its style sheet.
+
+A drawing by itself states every look as attributes, so that any reader shows it. Some dozen drawings
+in one page say the same few looks a thousand times; CSS says each once.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from cardrecipe.render.drawings.svg import Drawing
+
+_LOOK = (
+    "fill|fill-opacity|fill-rule|stroke|stroke-width|stroke-dasharray|stroke-linecap"
+    "|stroke-linejoin|stroke-opacity|opacity|font-family|font-size|font-weight|font-style|text-anchor"
+)
+_ATTRIBUTE = re.compile(f' ({_LOOK})="([^"&]*)"')
+_TAG = re.compile(r"<[a-z]+[^<>]*>")
+# A picture's title and description name it without pointing at them (SVG accessibility mappings).
+_NEEDLESS = re.compile(r' (?:xmlns|aria-(?:labelledby|describedby))="[^"]*"|(?<=<title) id="[^"]*"'
+                       r'|(?<=<desc) id="[^"]*"')
+_LONG_NUMBER = re.compile(r"(?<=[\d])\.\d{3,}")
+_PATH_DATA = re.compile(r' (?:d|x|y|x1|x2|y1|y2|cx|cy|transform)="[^"]*"')
+_SAME_AGAIN = re.compile(r'<path d="([^"]*)" class="(\w+)"/><path d="([^"]*)" class="\2"/>')
+_TEXT = re.compile(r"<text[^>]*>(.*?)</text>", re.DOTALL)
+_MARKUP = re.compile(r"<[^>]*>")
+DECIMALS = 2  # of a mm: a hundredth is a twenty-fifth of a pixel
+
+
+class Looks:
+    """The classes of one page, in the order in which their looks are met first."""
+
+    def __init__(self) -> None:
+        self._names: dict[str, str] = {}
+
+    def small(self, svg: str) -> str:
+        """`svg` with classes for its looks; it is right only beside `css`."""
+        bare = _NEEDLESS.sub("", svg.strip())
+        short = _PATH_DATA.sub(lambda data: _rounded(data[0]), bare)
+        return _TAG.sub(self._with_class, short)
+
+    @property
+    def css(self) -> str:
+        """One rule for each look."""
+        return "".join(f".{name}{{{look}}}" for look, name in self._names.items())
+
+    def _with_class(self, tag: re.Match[str]) -> str:
+        found = [pair for pair in _ATTRIBUTE.findall(tag[0]) if "url(" not in pair[1]]
+        if not found:
+            return tag[0]
+        name = self._name(";".join(_declared(*pair) for pair in found))
+        bare = _ATTRIBUTE.sub(lambda at: at[0] if "url(" in at[2] else "", tag[0])
+        end = "/>" if bare.endswith("/>") else ">"
+        return f'{bare[: -len(end)]} class="{name}"{end}'
+
+    def _name(self, look: str) -> str:
+        return self._names.setdefault(look, f"k{len(self._names)}")
+
+
+def same_words(pictures: Mapping[str, "Drawing"], others: Mapping[str, "Drawing"]) -> set[str]:
+    """The pictures that say the same in both unit systems: one of the two will do for both."""
+    return {
+        name
+        for name in pictures.keys() & others.keys()
+        if words(pictures[name].svg) == words(others[name].svg)
+    }
+
+
+def words(svg: str) -> list[str]:
+    """What is written in a drawing, text by text."""
+    return [_MARKUP.sub("", text) for text in _TEXT.findall(svg)]
+
+
+def _declared(attribute: str, value: str) -> str:
+    unit = "px" if attribute == "font-size" else ""
+    return f"{attribute}:{value}{unit}"
+
+
+def _rounded(data: str) -> str:
+    return _LONG_NUMBER.sub(lambda found: _short(found[0]), data)

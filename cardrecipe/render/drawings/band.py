@@ -1,0 +1,156 @@
+"""A band: where it goes round the closed card, and the strip with its overlap."""
+
+from fractions import Fraction
+
+from cardrecipe.fold.folded import FoldedCard, View
+from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.render.drawings.colors import ink_on
+from cardrecipe.render.drawings.dimensions import (
+    FIRST_ROW,
+    Dimension,
+    clear_dimension,
+    dimension,
+)
+from cardrecipe.render.drawings.lettering import NORMAL, Lettering, label, text_width
+from cardrecipe.render.drawings.lines import ZONE, LineStyle, stroke
+from cardrecipe.render.drawings.marks import Box, Caption, Mark, picture, room
+from cardrecipe.render.drawings.paint import painted, paper_look
+from cardrecipe.render.drawings.shapes import rectangle, shape_path
+from cardrecipe.render.drawings.sizes import (
+    COLUMN,
+    fitted_marks,
+    in_words,
+    scale_to_fit,
+)
+from cardrecipe.render.drawings.svg import Drawing
+from cardrecipe.render.drawings.views import view_marks
+from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
+
+MOST_CARD = (46.0, 46.0)  # mm on the page, of the closed card
+MOST_STRIP = 70.0  # mm, of the strip beneath it
+HATCH = 1.3  # mm between the lines over the overlap
+
+
+def band_drawing(folded: FoldedCard, band: SizedPiece, id_prefix: str = "") -> Drawing:
+    """`band`, whose `around` is set, on the closed card and as a flat strip."""
+    around = band.around
+    assert around is not None
+    card, name = folded.card, f"band-{band.name}"
+    view = folded.view("closed-front", around.base)
+    scale = scale_to_fit(card, view.width, view.height, *MOST_CARD)
+    pattern = f"{id_prefix}{name}"
+    marks = fitted_marks(lambda k: _both(folded, band, around, view, k, pattern), scale, COLUMN)
+    title = f"Band {band.name} around {around.base}"
+    return picture(Caption(name, title, _described(card, band, around), id_prefix), marks)
+
+
+def _both(
+    folded: FoldedCard, band: SizedPiece, around: Around, view: View, scale: float, pattern: str
+) -> list[Mark]:
+    card = folded.card
+    later = _from_the_band_on(card, band)
+    marks = view_marks(card, view, scale, f"{pattern}-card", later, quiet=True)
+    marks += _round_the_card(card, band, around, view, scale, f"{pattern}-band")
+    strip = scale_to_fit(card, max(band.width, band.height), Fraction(1), MOST_STRIP, MOST_STRIP)
+    return [*marks, *_strip(card, band, around, strip, room(marks).bottom + 10.0, pattern)]
+
+
+def _from_the_band_on(card: SizedCard, band: SizedPiece) -> set[str]:
+    """The band and all that is glued to it, directly or not."""
+    names = {band.name}
+    for piece in card.pieces * 2:
+        if any(place.host_piece in names for place in piece.placements):
+            names.add(piece.name)
+    return names
+
+
+def _round_the_card(
+    card: SizedCard, band: SizedPiece, around: Around, view: View, scale: float, pattern: str
+) -> list[Mark]:
+    wide, high = float(view.width) * scale, float(view.height) * scale
+    start, thick = float(around.at) * scale, float(_across(band)) * scale
+    box = (
+        Box(start, 0, start + thick, high)
+        if around.downward
+        else Box(0, start, wide, start + thick)
+    )
+    frame = rectangle(box.left, box.top, box.width, box.height)
+    look = paper_look(card, band.paper)
+    marks = [painted(shape_path("band", frame), box, look, pattern, strong=True)]
+    axis, reach = ("x", high) if around.downward else ("y", wide)
+    at, whole = reach + FIRST_ROW, high if axis == "y" else wide
+    rest = (view.width if around.downward else view.height) - around.at - _across(band)
+    ends = (
+        (0.0, start, around.at),
+        (start, start + thick, _across(band)),
+        (start + thick, whole, rest),
+    )
+    for first, last, length in ends:
+        if length > 0:
+            text = written(length, card.unit)
+            marks += clear_dimension(
+                Dimension(axis, first, last, at, reach, text, bold=True), marks
+            )
+    return [*marks, *_band_name(band, box, look.fill)]
+
+
+def _band_name(band: SizedPiece, box: Box, fill: str) -> list[Mark]:
+    long = text_width(band.name, NORMAL)
+    look = Lettering(NORMAL, color=ink_on(fill))
+    if long + 2 <= box.width and box.height >= NORMAL:
+        return [label(*box.middle, band.name, look)]
+    if long + 2 <= box.height and box.width >= NORMAL:
+        return [label(*box.middle, band.name, look._replace(turned=-90))]
+    return []
+
+
+def _strip(
+    card: SizedCard, band: SizedPiece, around: Around, scale: float, top: float, pattern: str
+) -> list[Mark]:
+    """The band laid out: once round, then the overlap, hatched."""
+    long, thick = float(around.wrap + around.overlap) * scale, float(_across(band)) * scale
+    look = paper_look(card, band.paper)
+    box = Box(0, top, long, top + thick)
+    frame = rectangle(0, top, long, thick)
+    wrap = float(around.wrap) * scale
+    once = f"once round {written(around.wrap, card.unit)}"
+    over = f"overlap {written(around.overlap, card.unit)}"
+    whole = with_unit(around.wrap + around.overlap, card.unit)
+    low = box.bottom
+    return [
+        painted(shape_path("band", frame), box, look, f"{pattern}-strip", strong=True),
+        *_hatched(Box(wrap, top, long, box.bottom), ink_on(look.fill)),
+        *dimension(Dimension("x", 0, wrap, low + FIRST_ROW, low, once)),
+        *dimension(Dimension("x", wrap, long, low + FIRST_ROW, low, over)),
+        *dimension(Dimension("x", 0, long, top - FIRST_ROW, top, whole, bold=True)),
+    ]
+
+
+def _hatched(box: Box, color: str) -> list[Mark]:
+    """Slanted lines over a part of a strip, cut off at its edges."""
+    style = LineStyle(0.18, color=color)
+    marks = [stroke(((box.left, box.top), (box.left, box.bottom)), ZONE._replace(color=color))]
+    start = box.left - box.height
+    while start < box.right:
+        first = (max(start, box.left), box.bottom - max(0.0, box.left - start))
+        last_x = min(start + box.height, box.right)
+        last = (last_x, box.bottom - (last_x - start))
+        if last[0] > first[0]:
+            marks.append(stroke((first, last), style))
+        start += HATCH
+    return marks
+
+
+def _across(band: SizedPiece) -> Fraction:
+    """The band's own width, across its length."""
+    return min(band.width, band.height)
+
+
+def _described(card: SizedCard, band: SizedPiece, around: Around) -> str:
+    edge = "left" if around.downward else "top"
+    return (
+        f"Band {band.name}, {in_words(band.width, band.height, card.unit)}, goes round the closed "
+        f"{around.base}, {with_unit(around.at, card.unit)} from the {edge}: once round is "
+        f"{with_unit(around.wrap, card.unit)}, the rest, {with_unit(around.overlap, card.unit)}, "
+        f"overlaps."
+    )

@@ -1,0 +1,115 @@
+"""A scored piece as it lies flat, inside up: paper, scores, slits and the names of its sections."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.model.lengths import written
+from cardrecipe.render.drawings.colors import ink_on
+from cardrecipe.render.drawings.lettering import (
+    NORMAL,
+    SMALL,
+    Lettering,
+    label,
+    text_width,
+)
+from cardrecipe.render.drawings.lines import fold_line
+from cardrecipe.render.drawings.marks import Box, Mark
+from cardrecipe.render.drawings.paint import Look, painted
+from cardrecipe.render.drawings.shapes import rectangle, shape_path
+from cardrecipe.render.drawings.sizes import scaled_line
+from cardrecipe.render.drawings.svg import XY
+from cardrecipe.solve.sized import SizedPiece, SizedSection
+
+AIR = 0.8  # mm kept free round a word inside a section
+LEADING = 1.15
+
+
+class Sheet(NamedTuple):
+    """A flat piece in the picture, its left top at (0, 0)."""
+
+    piece: SizedPiece
+    unit: str
+    scale: float
+    look: Look
+
+    @property
+    def width(self) -> float:
+        return float(self.piece.width) * self.scale
+
+    @property
+    def height(self) -> float:
+        return float(self.piece.height) * self.scale
+
+
+def sheet_marks(sheet: Sheet, pattern_id: str, emphasised: Sequence[int] = ()) -> list[Mark]:
+    """Paper and lines; scores whose numbers are `emphasised` are drawn bolder."""
+    box = Box(0, 0, sheet.width, sheet.height)
+    corner = float(sheet.piece.corner_radius or 0) * sheet.scale
+    path = shape_path("base", rectangle(0, 0, sheet.width, sheet.height), corner)
+    paper = painted(path, box, sheet.look, pattern_id, strong=True)
+    scores = [
+        fold_line(
+            *scaled_line(score.start, score.end, sheet.scale),
+            score.direction,
+            sheet.look.fill,
+            score.number in emphasised,
+        )
+        for score in sheet.piece.scores
+    ]
+    return [paper, *scores]
+
+
+def section_names(sheet: Sheet, axis: str) -> tuple[list[Mark], list[SizedSection]]:
+    """Each section's name with its size along `axis`, and the sections that have no room for it."""
+    marks: list[Mark] = []
+    left_over: list[SizedSection] = []
+    for section in sheet.piece.sections:
+        named = _name_within(sheet, section, axis, _widest_of_its_size(sheet, section, axis))
+        marks += named
+        if not named:
+            left_over.append(section)
+    return marks, left_over
+
+
+def _widest_of_its_size(sheet: Sheet, section: SizedSection, axis: str) -> float:
+    """Sections of one size carry their names alike, so the widest name of them decides."""
+    alike = [
+        each
+        for each in sheet.piece.sections
+        if (each.width, each.height) == (section.width, section.height)
+    ]
+    sizes = [text_width(written(_measured(each, axis), sheet.unit), NORMAL, True) for each in alike]
+    return max([text_width(each.name, NORMAL) for each in alike] + sizes)
+
+
+def _name_within(sheet: Sheet, section: SizedSection, axis: str, widest: float) -> list[Mark]:
+    """Name over size, lying or standing, in the larger or the smaller letters; else on one line."""
+    k = sheet.scale
+    wide, high = float(section.width) * k - 2 * AIR, float(section.height) * k - 2 * AIR
+    x, y = (float(section.x + section.width / 2) * k, float(section.y + section.height / 2) * k)
+    size_text = written(_measured(section, axis), sheet.unit)
+    color = ink_on(sheet.look.fill)
+    for size in (NORMAL, SMALL):
+        name, number = Lettering(size, color=color), Lettering(size, True, color=color)
+        drop, needed = size * LEADING / 2, widest * size / NORMAL
+        if needed <= wide and 2 * size * LEADING <= high:
+            return [label(x, y - drop, section.name, name), label(x, y + drop, size_text, number)]
+        if needed <= high and 2 * size * LEADING <= wide:
+            standing = [(x - drop, section.name, name), (x + drop, size_text, number)]
+            return [label(at, y, text, look._replace(turned=-90)) for at, text, look in standing]
+    return _on_one_line(f"{section.name}  {size_text}", (x, y), (wide, high), color)
+
+
+def _on_one_line(text: str, middle: XY, free: XY, color: str) -> list[Mark]:
+    for size in (NORMAL, SMALL):
+        length, thick, look = text_width(text, size), size * 1.1, Lettering(size, color=color)
+        if length <= free[0] and thick <= free[1]:
+            return [label(*middle, text, look)]
+        if length <= free[1] and thick <= free[0]:
+            return [label(*middle, text, look._replace(turned=-90))]
+    return []
+
+
+def _measured(section: SizedSection, axis: str) -> Fraction:
+    return section.width if axis == "x" else section.height

@@ -1,0 +1,324 @@
+"""Where a piece goes: the piece on its host, seen from that face, with what shows on every edge."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import pairwise
+from typing import NamedTuple
+
+from cardrecipe.fold.placing import foam_under
+from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.render.drawings.colors import ink_on
+from cardrecipe.render.drawings.dimensions import (
+    FIRST_ROW,
+    Dimension,
+    clear_dimension,
+    dimension,
+)
+from cardrecipe.render.drawings.lettering import (
+    NORMAL,
+    SMALL,
+    Lettering,
+    fitted,
+    label,
+    text_width,
+)
+from cardrecipe.render.drawings.lines import HIDDEN, stroke
+from cardrecipe.render.drawings.marks import Box, Caption, Mark, box_of, picture, room
+from cardrecipe.render.drawings.paint import painted, pale, paper_look, shadow
+from cardrecipe.render.drawings.pieces import piece_marks
+from cardrecipe.render.drawings.shapes import Frame, rectangle, shape_path, turned_frame
+from cardrecipe.render.drawings.sizes import (
+    COLUMN,
+    fitted_marks,
+    in_words,
+    listed,
+    scale_to_fit,
+    scaled,
+)
+from cardrecipe.render.drawings.svg import Drawing, ring
+from cardrecipe.solve.sized import Placement, Point, SizedCard, SizedPiece
+
+MOST_HOST = (56.0, 54.0)  # mm on the page
+BETWEEN = 7.0  # mm from one host to the next
+MOST_SCENES = 3
+
+
+class Scene(NamedTuple):
+    """Hosts that look alike with what is put on them; `names` are the hosts'."""
+
+    names: tuple[str, ...]
+    side: str
+    is_section: bool
+    outline: tuple[
+        Point, ...
+    ]  # as one looks at that face, left top at (0, 0); () for a whole piece
+    kind: str
+    paper: str | None
+    width: Fraction
+    height: Fraction
+    copies: tuple[Placement, ...]
+
+
+def placing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
+    """How `piece`, which has at least one placement, lies on its hosts."""
+    name = f"place-{piece.name}"
+    scenes = scenes_of(card, piece)
+    widest = sum((scene.width for scene in scenes[:MOST_SCENES]), Fraction(0))
+    highest = max(scene.height for scene in scenes)
+    free = MOST_HOST[0] - (min(len(scenes), MOST_SCENES) - 1) * BETWEEN * 2
+    scale = scale_to_fit(card, widest, highest, free, MOST_HOST[1])
+    pattern = f"{id_prefix}{name}"
+    marks = fitted_marks(lambda k: _side_by_side(card, piece, scenes, k, pattern), scale, COLUMN)
+    hosts = listed(host for scene in scenes for host in scene.names)
+    title = f"Where {piece.name} goes: {hosts}"
+    return picture(Caption(name, title, _described(card, piece, scenes), id_prefix), marks)
+
+
+def scenes_of(card: SizedCard, piece: SizedPiece) -> list[Scene]:
+    """One scene for each different picture; hosts that would look the same share one."""
+    by_host: dict[tuple[str, str, int, str], list[Placement]] = {}
+    for place in piece.placements:
+        key = (place.host, place.host_piece, place.host_copy, place.side)
+        by_host.setdefault(key, []).append(place)
+    scenes: list[Scene] = []
+    for places in by_host.values():
+        scene = _scene(card, places)
+        alike = next((n for n, other in enumerate(scenes) if _look_alike(scene, other)), None)
+        if alike is None:
+            scenes.append(scene)
+            continue
+        merged = scenes[alike].names
+        if scene.names[0] not in merged:
+            scenes[alike] = scenes[alike]._replace(names=(*merged, *scene.names))
+    return scenes
+
+
+def _scene(card: SizedCard, places: Sequence[Placement]) -> Scene:
+    first = places[0]
+    host = card.piece(first.host_piece)
+    if not first.is_section:
+        facts = ((), host.kind, host.paper, host.width, host.height)
+        return Scene((first.host,), first.side, False, *facts, tuple(places))
+    section = next(each for each in host.sections if each.name == first.host)
+    outline = tuple((x - section.x, y - section.y) for x, y in section.outline)
+    if first.side == "outside":
+        outline = tuple((section.width - x, y) for x, y in outline)
+    facts_of_section = (outline, "panel", host.paper, section.width, section.height)
+    return Scene((first.host,), first.side, True, *facts_of_section, tuple(places))
+
+
+def _look_alike(one: Scene, other: Scene) -> bool:
+    def shown(scene: Scene) -> tuple[object, ...]:
+        places = [(place.x, place.y) for place in scene.copies]
+        return (scene.side, sorted(scene.outline), scene.width, scene.height, places)
+
+    return shown(one) == shown(other)
+
+
+def _side_by_side(
+    card: SizedCard, piece: SizedPiece, scenes: Sequence[Scene], scale: float, pattern: str
+) -> list[Mark]:
+    marks: list[Mark] = []
+    x = 0.0
+    for place, scene in enumerate(scenes[:MOST_SCENES]):
+        drawn = _one_scene(card, piece, scene, scale, f"{pattern}-{place}", 0.0)
+        shift = x - room(drawn).left if place else 0.0
+        marks += _one_scene(card, piece, scene, scale, f"{pattern}-{place}", shift)
+        x = room(marks).right + BETWEEN
+    return marks
+
+
+def _one_scene(
+    card: SizedCard, piece: SizedPiece, scene: Scene, scale: float, pattern: str, left: float
+) -> list[Mark]:
+    host = Box(left, 0.0, left + float(scene.width) * scale, float(scene.height) * scale)
+    marks = [_host(card, scene, scale, f"{pattern}-host", host)]
+    frames = [_frame(piece, place, host, scale) for place in scene.copies]
+    look = paper_look(card, piece.paper)
+    for number, frame in enumerate(frames):
+        turned = turned_frame(frame, float(piece.turned))
+        lift = float(foam_under(piece, card.unit))
+        if lift:
+            marks.append(shadow(shape_path(piece.kind, turned), box_of(turned), lift))
+        marks += piece_marks(piece, turned, look, f"{pattern}-{number}", scale)
+    marks += _edge_of_host_beneath(scene, host, frames)
+    sizes = (
+        _to_center(card, piece, host, frames, scene)
+        if piece.turned
+        else (_borders(card, piece, host, frames, scene))
+    )
+    named = _named(piece, frames[0], ink_on(look.fill)) if len(frames) == 1 else []
+    marks += [*sizes, *named]
+    return [*marks, *_words(piece, scene, host, room(marks).bottom)]
+
+
+def _host(card: SizedCard, scene: Scene, scale: float, pattern: str, host: Box) -> Mark:
+    look = pale(paper_look(card, scene.paper))
+    if scene.outline:
+        path = ring(scaled(scene.outline, scale, host.left, host.top))
+    else:
+        path = shape_path(scene.kind, rectangle(host.left, host.top, host.width, host.height))
+    return painted(path, host, look, pattern)
+
+
+def _frame(piece: SizedPiece, place: Placement, host: Box, scale: float) -> Frame:
+    left, top = host.left + float(place.x) * scale, host.top + float(place.y) * scale
+    return rectangle(left, top, float(piece.width) * scale, float(piece.height) * scale)
+
+
+def _edge_of_host_beneath(scene: Scene, host: Box, frames: Sequence[Frame]) -> list[Mark]:
+    """Where a piece covers its host's edge, that edge dotted."""
+    marks: list[Mark] = []
+    for frame in frames:
+        box = box_of(frame)
+        if scene.kind in ("circle", "oval") or scene.outline and not scene.is_section:
+            continue
+        left, right = max(box.left, host.left), min(box.right, host.right)
+        top, bottom = max(box.top, host.top), min(box.bottom, host.bottom)
+        for y in (host.top, host.bottom):
+            if box.top < y < box.bottom and left < right:
+                marks.append(stroke(((left, y), (right, y)), HIDDEN))
+        for x in (host.left, host.right):
+            if box.left < x < box.right and top < bottom:
+                marks.append(stroke(((x, top), (x, bottom)), HIDDEN))
+    return marks
+
+
+def _borders(
+    card: SizedCard, piece: SizedPiece, host: Box, frames: Sequence[Frame], scene: Scene
+) -> list[Mark]:
+    """What shows of the host on each edge; where the piece overhangs, by how much."""
+    whole = box_of([point for frame in frames for point in frame])
+    border = _whole_border(scene)
+    low = max(host.bottom, whole.bottom) + FIRST_ROW
+    far = max(host.right, whole.right) + FIRST_ROW
+    reach_down, reach_right = max(host.bottom, whole.bottom), max(host.right, whole.right)
+    marks: list[Mark] = []
+    sides = (
+        ("x", host.left, whole.left, border[0], low, reach_down, "end"),
+        ("x", whole.right, host.right, border[1], low, reach_down, "end"),
+        ("y", host.top, whole.top, border[2], far, reach_right, "beside"),
+        ("y", whole.bottom, host.bottom, border[3], far, reach_right, "beside"),
+    )
+    for place, (axis, start, end, length, at, reach, outside) in enumerate(sides):
+        if length == 0:
+            continue
+        over = " over" if length < 0 else ""
+        text = written(abs(length), card.unit) + over
+        if axis == "x":
+            outside = "start" if place == 0 else "end"
+        first, last = min(start, end), max(start, end)
+        line = Dimension(axis, first, last, at, reach, text, outside=outside, bold=True)
+        marks += clear_dimension(line, marks)
+    return [*marks, *_gaps(card, piece, frames, scene, low, marks)]
+
+
+def _whole_border(scene: Scene) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    edges = [place.border for place in scene.copies]
+    return (
+        min(edge.left for edge in edges),
+        min(edge.right for edge in edges),
+        min(edge.top for edge in edges),
+        min(edge.bottom for edge in edges),
+    )
+
+
+def _gaps(
+    card: SizedCard,
+    piece: SizedPiece,
+    frames: Sequence[Frame],
+    scene: Scene,
+    low: float,
+    marks: Sequence[Mark],
+) -> list[Mark]:
+    """The first gap between two copies that stand side by side."""
+    pairs = zip(pairwise(scene.copies), pairwise(frames), strict=True)
+    for (one, other), (first, second) in pairs:
+        gap = other.x - one.x - piece.width
+        if one.y == other.y and gap > 0:
+            text = written(gap, card.unit)
+            start, end = first[1][0], second[0][0]
+            line = Dimension("x", start, end, low, first[2][1], text, bold=True)
+            return clear_dimension(line, marks)
+    return []
+
+
+def _to_center(
+    card: SizedCard, piece: SizedPiece, host: Box, frames: Sequence[Frame], scene: Scene
+) -> list[Mark]:
+    """A turned piece is measured to its middle: from the left and from the top of the host."""
+    place, box = scene.copies[0], box_of(frames[0])
+    x, y = box.middle
+    turned = box_of(
+        [point for frame in frames for point in turned_frame(frame, float(piece.turned))]
+    )
+    low, far = (
+        max(host.bottom, turned.bottom) + FIRST_ROW,
+        max(host.right, turned.right) + FIRST_ROW,
+    )
+    across, down = place.x + piece.width / 2, place.y + piece.height / 2
+    from_left = written(across, card.unit)
+    from_top = written(down, card.unit)
+    return [
+        *_cross(x, y),
+        *dimension(Dimension("x", host.left, x, low, host.bottom, from_left, bold=True)),
+        *dimension(Dimension("y", host.top, y, far, host.right, from_top, bold=True)),
+    ]
+
+
+def _cross(x: float, y: float) -> list[Mark]:
+    arm = 1.4
+    style = HIDDEN._replace(dash=None, width=0.25)
+    return [
+        stroke(((x - arm, y), (x + arm, y)), style),
+        stroke(((x, y - arm), (x, y + arm)), style),
+    ]
+
+
+def _named(piece: SizedPiece, frame: Frame, color: str) -> list[Mark]:
+    box = box_of(frame)
+    x, y = box.middle
+    if piece.turned:
+        return []
+    inside = 0.66 if piece.kind in ("circle", "oval", "tag", "banner", "cutout") else 1.0
+    long, style = text_width(piece.name, NORMAL), Lettering(NORMAL, color=color)
+    if long <= inside * box.width - 2 and box.height > NORMAL + 1:
+        return [label(x, y, piece.name, style)]
+    if long <= inside * box.height - 2 and box.width > NORMAL + 1:
+        return [label(x, y, piece.name, style._replace(turned=-90))]
+    return []
+
+
+def _words(piece: SizedPiece, scene: Scene, host: Box, bottom: float) -> list[Mark]:
+    """Under each scene: on which hosts, on which face, and how it is turned."""
+    face = f", {scene.side}" if scene.is_section else ""
+    lines = [f"on {listed(scene.names)}{face}"]
+    if piece.turned:
+        lines.append(f"turned {written(piece.turned, 'mm')}°")
+    if piece.under:
+        lines.append(f"under {piece.under}")
+    middle, y = host.middle[0], bottom + SMALL * 1.3
+    marks = []
+    for text in lines:
+        most = COLUMN * 0.9
+        marks.append(label(middle, y, fitted(text, most, SMALL), Lettering(SMALL)))
+        y += SMALL * 1.35
+    return marks
+
+
+def _described(card: SizedCard, piece: SizedPiece, scenes: Sequence[Scene]) -> str:
+    size = in_words(piece.width, piece.height, card.unit)
+    said = [f"{piece.name}, {size}."]
+    for scene in scenes:
+        face = f"the {scene.side} of " if scene.is_section else ""
+        left, right, top, bottom = _whole_border(scene)
+        where = f"On {face}{listed(scene.names)}"
+        if piece.turned:
+            said.append(f"{where}, turned {written(piece.turned, 'mm')} degrees.")
+        elif left == right == top == bottom and left > 0:
+            said.append(f"{where}: {with_unit(left, card.unit)} shows on all four sides.")
+        else:
+            edges = zip((left, right, top, bottom), ("left", "right", "top", "bottom"), strict=True)
+            shown = listed(f"{with_unit(length, card.unit)} {edge}" for length, edge in edges)
+            said.append(f"{where}, border {shown}.")
+    return " ".join(said)

@@ -1,0 +1,340 @@
+"""The score guide: a flat piece with every score numbered and measured, and the short way to do it.
+
+On the near side stand the distances from one end, the longest outermost, for a reader who slides
+the sheet once against the stop. On the far side stand numbers, signs and words of the scores and,
+where the piece is symmetrical, the few distances that serve from both ends.
+"""
+
+from fractions import Fraction
+from itertools import groupby
+from math import pi
+
+from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.render.drawings.colors import PAGE, QUIET_INK, fold_color
+from cardrecipe.render.drawings.dimensions import FIRST_ROW, ROW, Dimension, dimension
+from cardrecipe.render.drawings.flat_sheet import Sheet, section_names, sheet_marks
+from cardrecipe.render.drawings.lettering import (
+    NORMAL,
+    SMALL,
+    Lettering,
+    fitted,
+    label,
+    text_width,
+)
+from cardrecipe.render.drawings.lines import (
+    DIMENSION,
+    arrow_head,
+    disc,
+    dot,
+    fold_sign,
+    stroke,
+)
+from cardrecipe.render.drawings.marks import Box, Caption, Mark, picture, room
+from cardrecipe.render.drawings.paint import paper_look, tint
+from cardrecipe.render.drawings.sizes import (
+    WIDE,
+    counted,
+    fitted_marks,
+    in_words,
+    lengths_listed,
+    scale_to_fit,
+)
+from cardrecipe.render.drawings.svg import XY, Drawing
+from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore, SizedSection
+
+MOST_SHEET = (140.0, 62.0)  # mm on the page, of a piece scored from left to right
+MOST_STANDING = (70.0, 100.0)  # of one scored from top to bottom
+BADGE = 2.3  # mm, radius of a score's number
+BADGE_STEP = {"x": 2 * BADGE + 4.2, "y": 2 * BADGE + 6.4}  # mm, a number and its sign
+KEY_WIDTH = 78.0  # mm that the key may take under a narrow sheet
+MOST_NARROW = 3  # narrow sections that are told one by one
+MOST_ROWS = 10  # distances that get a row each; more share one line
+CLOSE_PAIRS = 0.5  # mm between two texts that stand side by side
+
+
+def score_guide(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
+    """The guide for `piece`, which has at least one score or slit."""
+    most = MOST_SHEET if _axes(piece)[0] == "x" else MOST_STANDING
+    scale = scale_to_fit(card, piece.width, piece.height, *most)
+    name = f"score-{piece.name}"
+    pattern = f"{id_prefix}{name}-paper"
+    marks = fitted_marks(lambda k: _guide(card, piece, k, pattern), scale, WIDE)
+    title = f"Score guide for {piece.name}"
+    return picture(Caption(name, title, _described(card, piece), id_prefix), marks)
+
+
+def _guide(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -> list[Mark]:
+    sheet = Sheet(piece, card.unit, scale, tint(paper_look(card, piece.paper)))
+    axes = _axes(piece)
+    named, narrow = section_names(sheet, axes[0])
+    marks = [*sheet_marks(sheet, pattern), *named]
+    for axis in axes:
+        marks += _rows_from_one_end(sheet, axis)
+        marks += _far_side(sheet, axis)
+    if "y" not in axes:
+        marks += _whole_height(sheet)
+    if "x" not in axes:
+        marks += _whole_width(sheet)
+    return [*marks, *_key(sheet, room(marks).bottom, _narrow_words(sheet, narrow, axes[0]))]
+
+
+def _narrow_words(sheet: Sheet, sections: list[SizedSection], axis: str) -> list[str]:
+    """Sections too narrow for their names, told by the scores beside them or as one run."""
+    sizes = {section.width if axis == "x" else section.height for section in sections}
+    if len(sections) > MOST_NARROW and len(sizes) == 1:
+        first, last = sections[0].name, sections[-1].name
+        return [f"{first} to {last}: {written(sizes.pop(), sheet.unit)} each"]
+    return [_beside_scores(sheet, section, axis) for section in sections]
+
+
+def _beside_scores(sheet: Sheet, section: SizedSection, axis: str) -> str:
+    """`between 1 and 2: left-flap, 1⁄4`."""
+    before, after = ("left of", "right of") if axis == "x" else ("above", "below")
+    start, wide = (section.x, section.width) if axis == "x" else (section.y, section.height)
+    ours = [s for s in sheet.piece.scores if s.axis == axis and s.direction != "slit"]
+    first = [score.number for score in ours if score.at == start]
+    last = [score.number for score in ours if score.at == start + wide]
+    place = f"{before} {last[0]}: " if last else ""
+    if first:
+        place = f"between {first[0]} and {last[0]}: " if last else f"{after} {first[0]}: "
+    return f"{place}{section.name}, {written(wide, sheet.unit)}"
+
+
+def _axes(piece: SizedPiece) -> list[str]:
+    return sorted({score.axis for score in piece.scores}) or ["x"]
+
+
+def _lines(sheet: Sheet, axis: str) -> list[SizedScore]:
+    """The scores of one direction, one for each distance."""
+    ours = sorted((s for s in sheet.piece.scores if s.axis == axis), key=lambda s: s.at)
+    return [next(group) for _, group in groupby(ours, key=lambda score: score.at)]
+
+
+def _whole(sheet: Sheet, axis: str) -> Fraction:
+    return sheet.piece.width if axis == "x" else sheet.piece.height
+
+
+def _depth(sheet: Sheet, axis: str) -> float:
+    """How far the far side lies from the near one, across the measured direction."""
+    return sheet.height if axis == "x" else sheet.width
+
+
+def _rows_from_one_end(sheet: Sheet, axis: str) -> list[Mark]:
+    """All distances from the left (or the top), one row each, the nearest score innermost."""
+    marks: list[Mark] = []
+    if len(_lines(sheet, axis)) > MOST_ROWS:
+        return _running(sheet, axis)
+    for row, score in enumerate(_lines(sheet, axis)):
+        at = -(FIRST_ROW + row * ROW)
+        text = written(score.at, sheet.unit)
+        far = float(score.at) * sheet.scale
+        marks += dimension(
+            Dimension(axis, 0.0, far, at, 0.0, text, heads="end", outside="start", bold=True)
+        )
+    return marks
+
+
+def _running(sheet: Sheet, axis: str) -> list[Mark]:
+    """For many scores: one line from the end, with each distance standing over its score."""
+    scores = _lines(sheet, axis)
+    at, last = -FIRST_ROW, float(scores[-1].at) * sheet.scale
+    marks = [
+        stroke((_place(axis, 0.0, at), _place(axis, last, at)), DIMENSION),
+        dot(_place(axis, 0.0, at), 0.45),
+    ]
+    angle, turned = (0.0, -90) if axis == "x" else (pi / 2, 0)
+    look = Lettering(NORMAL, True, anchor="start" if axis == "x" else "end", turned=turned)
+    for score in scores:
+        along = float(score.at) * sheet.scale
+        ends = _place(axis, along, -0.5), _place(axis, along, at - 0.8)
+        marks += [stroke(ends, DIMENSION), arrow_head(_place(axis, along, at), angle, QUIET_INK)]
+        marks.append(label(*_place(axis, along, at - 1.6), written(score.at, sheet.unit), look))
+    return marks
+
+
+def _far_side(sheet: Sheet, axis: str) -> list[Mark]:
+    """Numbers and signs of the scores, then the short way, then the whole."""
+    edge = _depth(sheet, axis)
+    badges = _badges(sheet, axis, edge)
+    taken = room(badges) if badges else None
+    reach = edge if taken is None else max(edge, taken.bottom if axis == "x" else taken.right)
+    short = _short_way(sheet, axis, reach)
+    if short:
+        reach = room(short).bottom if axis == "x" else room(short).right
+    text = with_unit(_whole(sheet, axis), sheet.unit)
+    length = float(_whole(sheet, axis)) * sheet.scale
+    whole = Dimension(axis, 0.0, length, reach + FIRST_ROW * 0.8, edge, text)
+    return [*badges, *short, *dimension(whole)]
+
+
+def _badges(sheet: Sheet, axis: str, edge: float) -> list[Mark]:
+    """Each score's number with the folded edge as a sign; neighbours that are close step outward."""
+    marks: list[Mark] = []
+    scores = [s for s in sheet.piece.scores if s.axis == axis and s.direction != "slit"]
+    for score in scores:
+        along, across = float(score.at) * sheet.scale, edge + BADGE + 0.8
+        while not _unit_is_free(axis, along, across, marks):
+            across += BADGE_STEP[axis]
+        marks += _badge(axis, along, across, score)
+    return [*marks, *_words(sheet, axis, scores, marks)]
+
+
+def _unit_is_free(axis: str, along: float, across: float, marks: list[Mark]) -> bool:
+    x, y = _place(axis, along, across)
+    below, right = (BADGE + 3.6, BADGE + 0.3) if axis == "x" else (BADGE, BADGE + 5.6)
+    unit = Box(x - BADGE - 0.3, y - BADGE, x + right, y + below)
+    return not any(mark.box.meets(unit) for mark in marks)
+
+
+def _badge(axis: str, along: float, across: float, score: SizedScore) -> list[Mark]:
+    center = _place(axis, along, across)
+    color = fold_color(score.direction, PAGE)
+    number = label(*center, str(score.number), Lettering(NORMAL, True, color=color))
+    sign = _place(axis, along, across + (BADGE + 2.0 if axis == "x" else BADGE + 3.0))
+    return [disc(center, BADGE, color), number, *fold_sign(sign, score.direction)]
+
+
+def _words(sheet: Sheet, axis: str, scores: list[SizedScore], badges: list[Mark]) -> list[Mark]:
+    """`valley` or `mountain` in a row beyond the signs, where all the words have room."""
+    if not badges:
+        return []
+    words: list[Mark] = []
+    beyond = room(badges).bottom if axis == "x" else room(badges).right
+    for score in scores:
+        along = float(score.at) * sheet.scale
+        look = _fold_word(score.direction)._replace(anchor="middle" if axis == "x" else "start")
+        x, y = _place(axis, along, beyond + (2.2 if axis == "x" else 1.2))
+        words.append(label(x, y, score.direction, look))
+    return words if _apart(words) else []
+
+
+def _fold_word(direction: str) -> Lettering:
+    return Lettering(SMALL, color=fold_color(direction, PAGE))
+
+
+def _apart(words: list[Mark]) -> bool:
+    return all(
+        not one.box.grown(CLOSE_PAIRS).meets(other.box)
+        for place, one in enumerate(words)
+        for other in words[place + 1 :]
+    )
+
+
+def _short_way(sheet: Sheet, axis: str, beyond: float) -> list[Mark]:
+    """The same numbers from each end, longest outermost; nothing where the scores differ."""
+    near = short_distances(sheet.piece, axis)
+    if not near:
+        return []
+    whole = float(_whole(sheet, axis)) * sheet.scale
+    edge, first = _depth(sheet, axis), beyond + FIRST_ROW * 0.9
+    marks: list[Mark] = []
+    for row, distance in enumerate(near):
+        length, text = float(distance) * sheet.scale, written(distance, sheet.unit)
+        at = first + row * ROW
+        middle = abs(2 * length - whole) < 0.01
+        for start, end in ((0.0, length), (whole, whole - length))[: 1 if middle else 2]:
+            marks += dimension(
+                Dimension(axis, start, end, at, beyond, text, "end", "start", bold=True)
+            )
+    outer = [
+        stroke((_place(axis, x, edge + 0.5), _place(axis, x, beyond)), DIMENSION)
+        for x in (0.0, whole)
+    ]
+    inner = whole - 2 * float(near[-1]) * sheet.scale
+    last = first + (len(near) - 1) * ROW
+    return [*outer, *marks, *_short_way_words(axis, whole, inner, last)]
+
+
+def _short_way_words(axis: str, whole: float, inner: float, last: float) -> list[Mark]:
+    """Between the innermost heads where they leave room, else on a row of its own."""
+    look = Lettering(SMALL, color=QUIET_INK, turned=0 if axis == "x" else -90)
+    for words in SHORT_WAY_WORDS:
+        if text_width(words, SMALL) + 3.0 <= inner:
+            return [label(*_place(axis, whole / 2, last), words, look)]
+    for words in SHORT_WAY_WORDS:
+        if text_width(words, SMALL) <= whole:
+            return [label(*_place(axis, whole / 2, last + ROW), words, look)]
+    return []
+
+
+def short_distances(piece: SizedPiece, axis: str) -> list[Fraction]:
+    """The distances up to the middle, where the scores lie alike from both ends; else none.
+
+    Directions do not matter here: every score is made on the inside, whichever way it folds. A
+    single score is its own short way and gets none.
+    """
+    whole = piece.width if axis == "x" else piece.height
+    ours = [score for score in piece.scores if score.axis == axis]
+    lines = {(score.at, score.start[_ACROSS[axis]], score.end[_ACROSS[axis]]) for score in ours}
+    mirrored = {(whole - at, start, end) for at, start, end in lines}
+    near = sorted({at for at, _, _ in lines if 2 * at <= whole})
+    return near if len(lines) > 1 and mirrored == lines else []
+
+
+def _whole_height(sheet: Sheet) -> list[Mark]:
+    text = with_unit(sheet.piece.height, sheet.unit)
+    at = sheet.width + FIRST_ROW
+    return dimension(Dimension("y", 0.0, sheet.height, at, sheet.width, text))
+
+
+def _whole_width(sheet: Sheet) -> list[Mark]:
+    text = with_unit(sheet.piece.width, sheet.unit)
+    at = sheet.height + FIRST_ROW
+    return dimension(Dimension("x", 0.0, sheet.width, at, sheet.height, text))
+
+
+def _key(sheet: Sheet, bottom: float, narrow: list[str]) -> list[Mark]:
+    """What the signs mean, and the names of narrow sections, in lines under the sheet."""
+    most = max(sheet.width, KEY_WIDTH)
+    y = bottom + 4.2
+    look = Lettering(SMALL, anchor="start")
+    marks = [label(0.0, y, "Inside faces up.", look._replace(bold=True))]
+    x = text_width("Inside faces up.", SMALL, True) + 3.0
+    used = [d for d in ("valley", "mountain") if any(s.direction == d for s in sheet.piece.scores)]
+    for direction in used:
+        text = KEY_WORDS[direction]
+        wide = 6.0 + text_width(text, SMALL) + 3.0
+        if x + wide > most:
+            x, y = 0.0, y + SMALL * 1.5
+        marks += fold_sign((x + 2.3, y), direction)
+        marks.append(label(x + 5.6, y, text, look))
+        x += wide
+    for text in narrow:
+        y += SMALL * 1.5
+        marks.append(label(0.0, y, fitted(text, most, SMALL), look))
+    return marks
+
+
+def _place(axis: str, along: float, across: float) -> XY:
+    return (along, across) if axis == "x" else (across, along)
+
+
+_ACROSS = {"x": 1, "y": 0}  # the coordinate that runs along a score
+SHORT_WAY_WORDS = (
+    "the short way: the same numbers from each end",
+    "the short way: same from each end",
+    "same from each end",
+    "from each end",
+)
+KEY_WORDS = {
+    "valley": "valley: fold toward you",
+    "mountain": "mountain: fold away from you",
+}
+
+
+def _described(card: SizedCard, piece: SizedPiece) -> str:
+    scores = [score for score in piece.scores if score.direction != "slit"]
+    size, many = in_words(piece.width, piece.height, card.unit), counted(len(scores), "score")
+    said = [f"Flat {piece.name} {size}, lying inside up, with {many}."]
+    for score in scores:
+        end = "left" if score.axis == "x" else "top"
+        said.append(
+            f"Score {score.number}: {lengths_listed([score.at], card.unit)} from the {end}, "
+            f"{score.direction}."
+        )
+    for axis in _axes(piece):
+        near = short_distances(piece, axis)
+        if near:
+            pair = "left and right" if axis == "x" else "top and bottom"
+            said.append(f"The short way: {lengths_listed(near, card.unit)} from {pair}.")
+    return " ".join(said)

@@ -1,0 +1,236 @@
+"""The card as one sees it: closed from both sides, open from both sides, and the masthead picture."""
+
+from collections.abc import Collection, Sequence
+
+from cardrecipe.fold.folded import FoldedCard, SeenPart, View
+from cardrecipe.model.lengths import with_unit
+from cardrecipe.render.drawings.colors import edge_on, ink_on
+from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
+from cardrecipe.render.drawings.lettering import (
+    NORMAL,
+    SMALL,
+    Lettering,
+    label,
+    label_box,
+)
+from cardrecipe.render.drawings.lines import EDGE, fold_line
+from cardrecipe.render.drawings.marks import (
+    Box,
+    Caption,
+    Mark,
+    box_of,
+    is_free,
+    picture,
+    room,
+)
+from cardrecipe.render.drawings.paint import painted, pale, paper_look, shadow
+from cardrecipe.render.drawings.shapes import frame_turn, rectangle, shape_path
+from cardrecipe.render.drawings.sizes import (
+    COLUMN,
+    fitted_marks,
+    in_words,
+    listed,
+    scale_to_fit,
+    scaled,
+    scaled_line,
+)
+from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
+from cardrecipe.solve.sized import SizedCard
+
+MOST_VIEW = (70.0, 70.0)  # mm on the page
+MOST_FINISHED = (78.0, 84.0)
+RESTING = 1.6  # mm: the closed card's own height over the table, for its shadow
+TITLES = {
+    "closed-front": "The closed card from the front",
+    "closed-back": "The closed card from the back",
+    "open-inside": "The open card, inside",
+    "open-outside": "The open card, outside",
+}
+ROUND_KINDS = ("circle", "oval", "tag", "banner", "cutout")
+# Where a name may stand in its piece, as shares of the free width and height, best first.
+SPOTS = (
+    *((0.5, 0.5), (0.5, 0.0), (0.5, 1.0), (0.0, 0.5), (1.0, 0.5)),
+    *((0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (1.0, 1.0)),
+)
+
+
+def view_drawing(folded: FoldedCard, view: View, name: str, id_prefix: str = "") -> Drawing:
+    """One view to scale with its width and height, fold lines and the names that have room."""
+    card = folded.card
+    scale = scale_to_fit(card, view.width, view.height, *MOST_VIEW)
+    pattern = f"{id_prefix}{name}"
+    marks = fitted_marks(lambda k: _sized_view(card, view, k, pattern), scale, COLUMN)
+    caption = Caption(name, TITLES[view.name], _described(card, view), id_prefix)
+    return picture(caption, marks)
+
+
+def finished(folded: FoldedCard, view: View, name: str, id_prefix: str = "") -> Drawing:
+    """The closed card on the table, without a number: the picture at the head of the sheet."""
+    card = folded.card
+    scale = scale_to_fit(card, view.width, view.height, *MOST_FINISHED)
+    marks = [
+        *_resting_shadow(card, view, scale),
+        *view_marks(card, view, scale, f"{id_prefix}{name}"),
+    ]
+    said = f"The finished card. {_described(card, view)}"
+    return picture(Caption(name, card.title, said, id_prefix), marks)
+
+
+def view_marks(
+    card: SizedCard,
+    view: View,
+    scale: float,
+    pattern: str,
+    without: Collection[str] = (),
+    quiet: bool = False,
+) -> list[Mark]:
+    """Parts from the bottom up, then nothing else; `without` names pieces that are left out.
+
+    The fold lines lie on the sheet, under everything that is glued to the side one sees.
+    """
+    parts = [part for part in view.parts if part.piece not in without]
+    last = max((n for n, part in enumerate(parts) if part.section is not None), default=-1)
+    marks: list[Mark] = []
+    for number, part in enumerate(parts):
+        marks += _part(
+            card, part, scale, f"{pattern}-{number}", quiet, view.name.startswith("open")
+        )
+        if number == last and view.name.startswith("open"):
+            marks += _sheet_edges(card, view, parts, scale)
+    return marks
+
+
+def _resting_shadow(card: SizedCard, view: View, scale: float) -> list[Mark]:
+    """One shadow for each different outline of the sections that are seen."""
+    outlines = {
+        _outline(card, part, scale): box_of(scaled(part.outline, scale))
+        for part in view.parts
+        if part.section is not None
+    }
+    return [shadow(path, box, RESTING) for path, box in outlines.items()]
+
+
+def _sized_view(card: SizedCard, view: View, scale: float, pattern: str) -> list[Mark]:
+    wide, high = float(view.width) * scale, float(view.height) * scale
+    marks = view_marks(card, view, scale, pattern)
+    whole = room(marks)
+    low, far = max(high, whole.bottom), max(wide, whole.right)
+    across, down = with_unit(view.width, card.unit), with_unit(view.height, card.unit)
+    marks += dimension(Dimension("x", 0, wide, low + FIRST_ROW, low, across))
+    marks += dimension(Dimension("y", 0, high, far + FIRST_ROW, far, down))
+    return [*marks, *_names(card, view, scale)]
+
+
+def _part(
+    card: SizedCard, part: SeenPart, scale: float, pattern: str, quiet: bool, is_open: bool
+) -> list[Mark]:
+    look = paper_look(card, card.piece(part.piece).paper)
+    if quiet or (part.section is None and part.side == "outside"):
+        look = pale(look)._replace(pattern=look.pattern if quiet else None)
+    if part.section is not None and is_open:
+        return [_bare_section(part, look.fill, scale)]
+    path, frame = _outline(card, part, scale), scaled(part.outline, scale)
+    box = box_of(frame)
+    turn = frame_turn(frame) if part.section is None else 0.0
+    marks = [painted(path, box, look, pattern, turn)]
+    if part.section is None and part.lift_mm > 0:
+        marks.insert(0, shadow(path, box, float(part.lift_mm)))
+    return marks
+
+
+def _outline(card: SizedCard, part: SeenPart, scale: float) -> str:
+    points = scaled(part.outline, scale)
+    piece = card.piece(part.piece)
+    if part.section is not None:
+        return ring(points)
+    return shape_path(piece.kind, points, float(piece.corner_radius or 0) * scale)
+
+
+def _bare_section(part: SeenPart, fill: str, scale: float) -> Mark:
+    """A section of the open sheet without an edge of its own: its folds are drawn as folds."""
+    points = scaled(part.outline, scale)
+    markup = element("path", d=ring(points), fill=fill, stroke=fill, stroke_width=0.1)
+    return Mark(markup, box_of(points))
+
+
+def _sheet_edges(
+    card: SizedCard, view: View, parts: Sequence[SeenPart], scale: float
+) -> list[Mark]:
+    """The outer edge of the open sheet and the scores on it."""
+    sections = [part for part in parts if part.section is not None]
+    box = box_of([point for part in sections for point in scaled(part.outline, scale)])
+    fill = paper_look(card, card.piece(view.base).paper).fill
+    markup = element(
+        "path",
+        d=ring(rectangle(box.left, box.top, box.width, box.height)),
+        fill="none",
+        stroke=edge_on(fill),
+        stroke_width=EDGE.width,
+    )
+    lines = [
+        fold_line(*scaled_line(start, end, scale), direction, fill)
+        for start, end, direction, _ in view.folds
+    ]
+    return [Mark(markup, box.grown(EDGE.width / 2)), *lines]
+
+
+def _names(card: SizedCard, view: View, scale: float) -> list[Mark]:
+    """Names of sections and pieces, each where nothing that lies above covers it."""
+    marks: list[Mark] = []
+    boxes = [box_of(scaled(part.outline, scale)) for part in view.parts]
+    for number, part in enumerate(view.parts):
+        above = boxes[number + 1 :]
+        marks += _name_of(card, part, boxes[number], above, marks)
+    return marks
+
+
+def _name_of(
+    card: SizedCard, part: SeenPart, box: Box, above: Sequence[Box], taken: Sequence[Mark]
+) -> list[Mark]:
+    piece = card.piece(part.piece)
+    text = part.section or part.piece
+    if part.section is None and (part.side == "outside" or _is_turned(part)):
+        return []
+    fill = paper_look(card, piece.paper).fill
+    share = 0.62 if piece.kind in ROUND_KINDS else 1.0
+    for size in (NORMAL, SMALL):
+        for turned in (0, -90):
+            look = Lettering(size, color=ink_on(fill), turned=turned)
+            place = _free_spot(text, look, box, share, above, taken)
+            if place:
+                return [label(*place, text, look)]
+    return []
+
+
+def _free_spot(
+    text: str, look: Lettering, box: Box, share: float, above: Sequence[Box], taken: Sequence[Mark]
+) -> XY | None:
+    zero = label_box(0.0, 0.0, text, look).grown(0.7)
+    free_x, free_y = box.width * share - zero.width, box.height * share - zero.height
+    if free_x < 0 or free_y < 0:
+        return None
+    spots = SPOTS if share == 1.0 else SPOTS[:1]
+    for right, down in spots:
+        x = box.middle[0] + (right - 0.5) * free_x - (zero.left + zero.right) / 2
+        y = box.middle[1] + (down - 0.5) * free_y - (zero.top + zero.bottom) / 2
+        here = label_box(x, y, text, look).grown(0.5)
+        if is_free(here, taken) and not any(here.meets(other) for other in above):
+            return x, y
+    return None
+
+
+def _is_turned(part: SeenPart) -> bool:
+    (ax, ay), (bx, by) = part.outline[0], part.outline[1]
+    return ay != by or bx < ax
+
+
+def _described(card: SizedCard, view: View) -> str:
+    size = in_words(view.width, view.height, card.unit)
+    sections = list(dict.fromkeys(part.section for part in view.parts if part.section))
+    pieces = list(dict.fromkeys(part.piece for part in view.parts if part.section is None))
+    said = [f"{TITLES[view.name]}, {size}."]
+    if sections:
+        said.append(f"Seen: {listed(sections)}.")
+    if pieces:
+        said.append(f"On it: {listed(pieces)}.")
+    return " ".join(said)

@@ -1,0 +1,218 @@
+"""The sheet as GitHub-flavoured Markdown: for a repository, a forum, a plain text reader."""
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+
+from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
+from cardrecipe.render.prose import Block, Run, prose, shown
+from cardrecipe.render.words import (
+    SUPPLY_GROUPS,
+    count_written,
+    direction_written,
+    ends_of,
+    envelope_written,
+    grouped_cuts,
+    grouped_supplies,
+    paper_written,
+    piece_written,
+    shown_envelopes,
+)
+
+# What would be read as markup anywhere in a line; `<` and `&` so that no HTML passes through.
+_SIGNS = re.compile(r"([\\`*_\[\]<>&|~#])")
+# What would be read as a list, a heading or a rule at the start of a line.
+_FIRST = re.compile(r"^(\s*)([-+=])|^(\s*\d+)([.)])")
+
+
+def render_markdown(sheet: Sheet) -> str:
+    """The whole sheet as Markdown; text of the recipe is escaped, its own Markdown re-written."""
+    parts = (
+        _head(sheet),
+        _supplies(sheet.supplies),
+        _cuts(sheet),
+        _list("Take care", sheet.cautions),
+        _envelopes(sheet.envelopes),
+        _list("Notes", sheet.notes),
+        _scores(sheet.scores),
+        _steps(sheet.steps),
+    )
+    return "\n".join(line for part in parts for line in part).rstrip("\n") + "\n"
+
+
+def _head(sheet: Sheet) -> Iterator[str]:
+    yield from (f"# {_text(sheet.title)}", "")
+    yield from _blocks(prose(sheet.about_markdown))
+    lines = [f"**{_text(fact.label)}:** {_text(fact.value)}" for fact in sheet.facts]
+    yield from ("\\\n".join(lines), "")
+
+
+def _supplies(supplies: Sequence[SupplyLine]) -> Iterator[str]:
+    if not supplies:
+        return
+    yield from ("## What you need", "")
+    for kind, lines in grouped_supplies(supplies):
+        yield from (f"**{_text(SUPPLY_GROUPS.get(kind, kind))}**", "")
+        for line in lines:
+            amount = f" \u2014 {_text(line.amount)}" if line.amount else ""
+            use = f" (for {_text(', '.join(line.used_for))})" if line.used_for else ""
+            yield f"- [ ] {_text(line.name)}{amount}{use}"
+        yield ""
+
+
+def _cuts(sheet: Sheet) -> Iterator[str]:
+    if not sheet.cuts:
+        return
+    yield from ("## Cut list", "")
+    yield from (
+        "| Paper | Piece | Number | Size | Other unit | Notes |",
+        "| - | - | -: | - | - | - |",
+    )
+    for _, lines in grouped_cuts(sheet.cuts):
+        for line in lines:
+            yield _cut(line)
+    yield ""
+
+
+def _cut(line: CutLine) -> str:
+    cells = (
+        _text(paper_written(line)),
+        _text(piece_written(line.piece)),
+        _text(count_written(line)),
+        f"**{_text(line.size)}**",
+        _text(line.other_size),
+        _text("; ".join(line.notes)),
+    )
+    return f"| {' | '.join(cells)} |"
+
+
+def _scores(guides: Sequence[ScoreGuide]) -> Iterator[str]:
+    if not guides:
+        return
+    yield from ("## Score guide", "")
+    for guide in guides:
+        near, far = ends_of(guide)
+        yield from (f"### {_text(piece_written(guide.piece))}", "")
+        yield from (f"| Score | From the {near} | From the {far} | Fold |", "| -: | - | - | - |")
+        for line in guide.lines:
+            fold = direction_written(line.direction)
+            yield f"| {line.number} | {_text(line.at)} | {_text(line.from_other_end)} | {fold} |"
+        yield ""
+        if guide.short_way:
+            yield from (f"**Short way:** {_text(guide.short_way)}", "")
+
+
+def _steps(steps: Sequence[Step]) -> Iterator[str]:
+    if not steps:
+        return
+    yield from ("## Steps", "")
+    for step in steps:
+        for caution in step.cautions:
+            yield from (f"> **Take care before step {step.number}:** {_text(caution)}", "")
+        yield from (f"### {step.number}. {_text(step.title)}", "")
+        if step.picks_up:
+            yield from (f"Pick up: {_text(', '.join(step.picks_up))}", "")
+        yield from (_text(step.text), "")
+        for tip in step.tips:
+            yield from (f"> {line}" if line else ">" for line in _quoted("Tip", prose(tip, 4)))
+            yield ""
+        if step.check:
+            yield from (f"**Check:** {_text(step.check)}", "")
+
+
+def _quoted(label: str, blocks: Sequence[Block]) -> list[str]:
+    lines = [f"**{label}**", "", *_blocks(blocks)]
+    return lines[:-1]
+
+
+def _envelopes(fits: Sequence[EnvelopeFit]) -> Iterator[str]:
+    shown_fits = shown_envelopes(fits)
+    if not shown_fits:
+        return
+    yield from ("## Envelopes", "")
+    for fit in shown_fits:
+        note = f": {_text(fit.note)}" if fit.note else ""
+        yield f"- **{_text(envelope_written(fit))}**{note}"
+    yield ""
+
+
+def _list(title: str, texts: Iterable[str]) -> Iterator[str]:
+    lines = [f"- {_text(text)}" for text in texts]
+    if lines:
+        yield from (f"## {title}", "", *lines, "")
+
+
+def _text(text: str) -> str:
+    """`text` on one line, such that every Markdown reader shows just its characters."""
+    line = " ".join(shown(text).split("\n")).strip()
+    escaped = _SIGNS.sub(_escaped, line)
+    return _FIRST.sub(r"\1\3\\\2\4", escaped)
+
+
+def _escaped(found: re.Match[str]) -> str:
+    entity = {"<": "&lt;", ">": "&gt;", "&": "&amp;"}
+    return entity.get(found[1], "\\" + found[1])
+
+
+def _blocks(blocks: Iterable[Block]) -> Iterator[str]:
+    """The lines of `blocks`, an empty one after each."""
+    for block in blocks:
+        yield from _block(block)
+        yield ""
+
+
+def _block(block: Block) -> Iterator[str]:
+    if block.kind == "heading":
+        yield f"{'#' * block.level} {_line(block.runs)}"
+    elif block.kind == "paragraph":
+        yield _line(block.runs)
+    elif block.kind == "rule":
+        yield "---"
+    elif block.kind == "code":
+        yield from (f"    {line}" for line in block.text.split("\n"))
+    elif block.kind == "quote":
+        yield from (f"> {line}".rstrip() for line in list(_blocks(block.blocks))[:-1])
+    elif block.kind in ("bullets", "numbers"):
+        yield from _items(block)
+    elif block.kind == "table":
+        yield from _table(block)
+
+
+def _items(block: Block) -> Iterator[str]:
+    for index, item in enumerate(block.blocks):
+        mark = "- " if block.kind == "bullets" else f"{block.start + index}. "
+        lines = list(_blocks(item.blocks))[:-1]
+        for at, line in enumerate(lines or [""]):
+            yield (mark + line if at == 0 else " " * len(mark) + line).rstrip()
+
+
+def _table(block: Block) -> Iterator[str]:
+    for index, row in enumerate(block.blocks):
+        yield f"| {' | '.join(_line(cell.runs) for cell in row.blocks)} |"
+        if index == 0:
+            yield "|" + " - |" * len(row.blocks)
+
+
+def _line(runs: Iterable[Run]) -> str:
+    return "".join(map(_run, runs))
+
+
+def _run(run: Run) -> str:
+    if run.kind == "code":
+        return f"<code>{_text(run.text)}</code>"
+    if run.kind == "break":
+        return "<br>"
+    inside = _line(run.runs)
+    if run.kind == "link":
+        address = run.href.replace("&", "&amp;").replace("(", "%28").replace(")", "%29")
+        return f"[{inside}]({address})"
+    marks = {"strong": "**", "emphasis": "*", "strike": "~~"}
+    if run.kind in marks:
+        return f"{marks[run.kind]}{inside}{marks[run.kind]}"
+    return _spaced(run.text)
+
+
+def _spaced(text: str) -> str:
+    """`_text`, with the spaces at both ends that stand between this run and its neighbours."""
+    before = " " if text[:1] == " " else ""
+    after = " " if text[-1:] == " " and text.strip() else ""
+    return before + _text(text) + after

@@ -1,0 +1,97 @@
+"""The sheet as a PDF, through typst: a fixed template, and the sheet as data in one JSON text.
+
+The typst world is an empty temporary folder: no file, no system font, no package of the network can
+be reached from it, and no text of a recipe is ever evaluated. The file carries no date.
+"""
+
+import json
+import re
+from collections.abc import Mapping
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
+
+from cardrecipe.plan.sheet import Sheet
+from cardrecipe.render.pdf_data import sheet_data
+from cardrecipe.render.prose import shown
+from cardrecipe.render.words import unbroken
+
+if TYPE_CHECKING:
+    from cardrecipe.render.drawings.svg import Drawing
+
+MISSING_SIGN = "\u25ca"  # a lozenge: in the font, and seldom meant
+MOST_MISSING_NAMED = 12
+
+
+def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> bytes:
+    """The printable sheet for `page` ("letter" or "a4"), tagged as PDF/UA-1 asks."""
+    import typst
+
+    package = files("cardrecipe.render")
+    data = _in_the_font(sheet, pictures, page)
+    fonts = typst.Fonts(
+        include_system_fonts=False,
+        include_embedded_fonts=False,
+        font_paths=[Path(str(package / "fonts"))],
+    )
+    template = (package / "templates" / "sheet.typ").read_bytes()
+    with TemporaryDirectory(prefix="cardrecipe-") as root:
+        compiler = typst.Compiler(
+            root=root,
+            font_paths=fonts,
+            ignore_system_fonts=True,
+            sys_inputs={"data": data, "title": shown(sheet.title)},
+            package_path=root,
+            package_cache_path=root,
+        )
+        result = compiler.compile(template, format="pdf", pdf_standards="ua-1")
+    assert isinstance(result, bytes)
+    return result
+
+
+def missing_characters(text: str) -> tuple[str, ...]:
+    """The characters of `text` that the PDF's font has no sign for, each once, in their order."""
+    return tuple(dict.fromkeys(_outside_the_font().findall(text)))
+
+
+def _in_the_font(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> str:
+    """The data as JSON in which every character can be printed; a note names those replaced."""
+    data = {name: _clean(part) for name, part in sheet_data(sheet, pictures, page).items()}
+    text = json.dumps(data, ensure_ascii=False)
+    missing = missing_characters(text)
+    if not missing:
+        return text
+    data["notes"] = [*map(_clean, sheet.notes), _note(missing)]
+    return _outside_the_font().sub(MISSING_SIGN, json.dumps(data, ensure_ascii=False))
+
+
+def _clean(part: object) -> object:
+    """`part` with a visible mark for each control character and no break inside a size."""
+    if isinstance(part, str):
+        return unbroken(shown(part).replace("\t", " "))
+    if isinstance(part, list):
+        return [_clean(each) for each in part]
+    if isinstance(part, dict):
+        return {name: _clean(each) for name, each in part.items()}
+    return part
+
+
+def _note(missing: tuple[str, ...]) -> str:
+    names = ", ".join(f"U+{ord(character):04X}" for character in missing[:MOST_MISSING_NAMED])
+    more = len(missing) - MOST_MISSING_NAMED
+    rest = f" and {more} more" if more > 0 else ""
+    return (
+        f"Shown as {MISSING_SIGN}, since the font of this page has no sign for it: {names}{rest}."
+    )
+
+
+@cache
+def _outside_the_font() -> re.Pattern[str]:
+    table = (files("cardrecipe.render") / "fonts" / "coverage.txt").read_text("ascii")
+    ranges = "".join(
+        f"\\U{int(first, 16):08x}-\\U{int(last, 16):08x}"
+        for first, last in (line.split("-") for line in table.split())
+    )
+    return re.compile(f"[^{ranges}]")

@@ -1,0 +1,271 @@
+"""The sheet as plain data for the typst template: lists, texts, numbers in mm and pictures as SVG.
+
+The template never evaluates any of it. Decisions that need counting (rows of steps, columns, the
+scale of pictures) are made here, where they can be tested.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+from cardrecipe.model.lengths import to_mm
+from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
+from cardrecipe.render.prose import Block, Run, plain_text, prose
+from cardrecipe.render.words import (
+    SUPPLY_GROUPS,
+    direction_written,
+    ends_of,
+    envelope_written,
+    grouped_cuts,
+    grouped_supplies,
+    piece_written,
+    shown_envelopes,
+    times_written,
+)
+from cardrecipe.solve.sized import SizedPiece
+
+if TYPE_CHECKING:
+    from cardrecipe.render.drawings.svg import Drawing
+
+Data = dict[str, object]
+
+
+class Paper(NamedTuple):
+    """A page size and the room on it, in mm. `side`, `top` and `foot` are the margins."""
+
+    typst_name: str
+    width: float
+    height: float
+    side: float = 15.0
+    top: float = 13.0
+    foot: float = 17.0
+
+
+PAGES = {"letter": Paper("us-letter", 215.9, 279.4), "a4": Paper("a4", 210.0, 297.0)}
+GUTTER = 8.0  # between the two steps of a row
+NUMBER_COLUMN = 11.0  # where a step's number hangs
+PICTURE_HEIGHT = 48.0  # of a step; more would leave two rows to a page
+FINISHED_ROOM = (64.0, 58.0)
+SCORE_COLUMN = 50.0  # what a table beside the score guide needs
+CUTS_IN_ONE_BLOCK = 26  # more lines than this may be broken over pages
+
+# A true-scale page: nothing nearer to the edge than 7 mm, since home printers leave up to
+# 6.35 mm unprinted (standards.md, section 8), and room for the check bars below.
+TEMPLATE_SIDE = 7.0
+TEMPLATE_TOP = 13.0
+TEMPLATE_FOOT = {"portrait": 28.0, "landscape": 21.0}
+
+
+def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Data:
+    """All that the template shows, in its order; `page` is a key of `PAGES`."""
+    paper = PAGES[page]
+    width = paper.width - 2 * paper.side
+    guides = [_guide(guide, pictures, width) for guide in sheet.scores]
+    return {
+        "page": paper.typst_name,
+        "margin": {"x": paper.side, "top": paper.top, "bottom": paper.foot},
+        "title": sheet.title,
+        "variant": sheet.folded.card.variant or "",
+        "about": _blocks(prose(sheet.about_markdown, 2)),
+        "facts": [[fact.label, fact.value] for fact in sheet.facts],
+        "finished": _picture(pictures.get("finished"), *FINISHED_ROOM),
+        "supplies": [_supply_group(*group) for group in grouped_supplies(sheet.supplies)],
+        "cuts": _cuts(sheet),
+        "whole_cut_list": len(sheet.cuts) <= CUTS_IN_ONE_BLOCK,
+        "scores": guides,
+        "number_column": NUMBER_COLUMN,
+        "legend": _picture(pictures.get("legend"), width, 40.0),
+        "steps": list(_rows(sheet, pictures, width)),
+        "cautions": list(sheet.cautions),
+        "notes": list(sheet.notes),
+        "envelopes": [_envelope(fit) for fit in shown_envelopes(sheet.envelopes)],
+        "templates": list(_templates(sheet, paper)),
+    }
+
+
+def _picture(drawing: "Drawing | None", most_width: float, most_height: float) -> Data | None:
+    """A drawing with the size it gets: its own, or smaller where the room is smaller."""
+    if drawing is None:
+        return None
+    scale = min(1.0, most_width / drawing.width_mm, most_height / drawing.height_mm)
+    alt = f"{drawing.title}. {drawing.description}".strip()
+    return {
+        "svg": drawing.svg,
+        "alt": alt,
+        "width": round(drawing.width_mm * scale, 3),
+        "height": round(drawing.height_mm * scale, 3),
+    }
+
+
+def _supply_group(kind: str, lines: Sequence[SupplyLine]) -> Data:
+    return {
+        "title": SUPPLY_GROUPS.get(kind, piece_written(kind).capitalize()),
+        "lines": [
+            {
+                "name": line.name,
+                "amount": line.amount,
+                "used_for": ", ".join(map(piece_written, line.used_for)),
+                "color": line.color,
+                "swatch": kind == "paper",
+            }
+            for line in lines
+        ],
+    }
+
+
+def _cuts(sheet: Sheet) -> list[Data]:
+    colors = {
+        (paper.title or name): paper.color for name, paper in sheet.folded.card.papers.items()
+    }
+    return [
+        {"paper": paper, "color": colors.get(paper), "lines": [_cut(line) for line in lines]}
+        for paper, lines in grouped_cuts(sheet.cuts)
+    ]
+
+
+def _cut(line: CutLine) -> Data:
+    each = [f"{line.count} a card"] if line.total != line.count else []
+    return {
+        "times": times_written(line),
+        "piece": piece_written(line.piece),
+        "size": line.size,
+        "other": line.other_size,
+        "notes": ", ".join((*each, *line.notes)),
+    }
+
+
+def _guide(guide: ScoreGuide, pictures: Mapping[str, "Drawing"], width: float) -> Data:
+    near, far = ends_of(guide)
+    picture = _picture(pictures.get(f"score-{guide.piece}"), width, 120.0)
+    return {
+        "piece": piece_written(guide.piece).capitalize(),
+        "picture": picture,
+        "beside": 0 < _width(picture) <= width - SCORE_COLUMN,
+        "near": near,
+        "far": far,
+        "lines": [
+            [line.number, line.at, line.from_other_end, direction_written(line.direction)]
+            for line in guide.lines
+        ],
+        "short_way": guide.short_way,
+    }
+
+
+def _rows(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> Iterator[Data]:
+    """Two steps to a row; their pictures get the same height of room, so that texts line up."""
+    room = (width - GUTTER) / 2 - NUMBER_COLUMN
+    guides = {f"score-{guide.piece}" for guide in sheet.scores}
+    for at in range(0, len(sheet.steps), 2):
+        pair = sheet.steps[at : at + 2]
+        steps = [_step(step, pictures, room, step.picture in guides) for step in pair]
+        heights = [_height(step["picture"]) for step in steps]
+        yield {
+            "cautions": [
+                {"step": step.number, "text": text} for step in pair for text in step.cautions
+            ],
+            "steps": steps,
+            "slot": max(heights),
+        }
+
+
+def _height(picture: object) -> float:
+    return float(picture["height"]) if isinstance(picture, dict) else 0.0
+
+
+def _width(picture: object) -> float:
+    return float(picture["width"]) if isinstance(picture, dict) else 0.0
+
+
+def _step(step: Step, pictures: Mapping[str, "Drawing"], room: float, in_guide: bool) -> Data:
+    drawing = None if in_guide else pictures.get(step.picture)
+    return {
+        "number": step.number,
+        "title": step.title,
+        "text": step.text,
+        "picks_up": ", ".join(step.picks_up),
+        "picture": _picture(drawing, room, PICTURE_HEIGHT),
+        "see_guide": in_guide,
+        "check": step.check,
+        "tips": [_blocks(prose(tip, 4)) for tip in step.tips],
+    }
+
+
+def _envelope(fit: EnvelopeFit) -> Data:
+    return {"name": envelope_written(fit), "note": fit.note}
+
+
+def _templates(sheet: Sheet, paper: Paper) -> Iterator[Data]:
+    unit = sheet.folded.card.unit
+    for base in sheet.folded.card.bases:
+        width, height = float(to_mm(base.width, unit)), float(to_mm(base.height, unit))
+        for way in ("portrait", "landscape"):
+            across, down = _room(paper, way)
+            if width <= across and height <= down:
+                yield _template(base, unit, way)
+                break
+
+
+def _room(paper: Paper, way: str) -> tuple[float, float]:
+    sizes = (paper.width, paper.height)
+    across, down = sizes if way == "portrait" else sizes[::-1]
+    return across - 2 * TEMPLATE_SIDE, down - TEMPLATE_TOP - TEMPLATE_FOOT[way]
+
+
+def _template(base: SizedPiece, unit: str, way: str) -> Data:
+    def mm(value: object) -> float:
+        return float(to_mm(value, unit))  # type: ignore[arg-type]
+
+    return {
+        "piece": piece_written(base.name),
+        "way": way,
+        "side": TEMPLATE_SIDE,
+        "top": TEMPLATE_TOP,
+        "foot": TEMPLATE_FOOT[way],
+        "width": mm(base.width),
+        "height": mm(base.height),
+        "radius": mm(base.corner_radius) if base.corner_radius is not None else 0.0,
+        "lines": [
+            {
+                "direction": score.direction,
+                "start": [mm(score.start[0]), mm(score.start[1])],
+                "end": [mm(score.end[0]), mm(score.end[1])],
+            }
+            for score in base.scores
+        ],
+        "sections": [
+            {
+                "name": piece_written(section.name),
+                "x": mm(section.x),
+                "y": mm(section.y),
+                "width": mm(section.width),
+                "height": mm(section.height),
+            }
+            for section in base.sections
+        ],
+    }
+
+
+def _blocks(blocks: Iterable[Block]) -> list[Data]:
+    return [
+        {
+            "kind": block.kind,
+            "runs": _runs(block.runs),
+            "blocks": _blocks(block.blocks),
+            "text": block.text,
+            "level": block.level,
+            "start": block.start,
+        }
+        for block in blocks
+    ]
+
+
+def _runs(runs: Iterable[Run]) -> list[Data]:
+    return [
+        {
+            "kind": run.kind,
+            "text": run.text,
+            "href": run.href,
+            "bare": plain_text(run.runs),
+            "runs": _runs(run.runs),
+        }
+        for run in runs
+    ]

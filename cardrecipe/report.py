@@ -1,0 +1,75 @@
+"""Diagnostics for people at a terminal and for programs: two printers of the same value."""
+
+import json
+from collections.abc import Iterable, Mapping
+
+from cardrecipe.syntax.diagnostics import Diagnostic
+from cardrecipe.syntax.source import Source
+from cardrecipe.syntax.spans import Span
+
+MAX_SHOWN = 100  # more than fits in anybody's head; the rest is counted
+
+
+def as_text(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> str:
+    """`FILE:LINE:COLUMN: error[CODE]: message`, the line, a caret under the words meant, the hint."""
+    listed = list(diagnostics)
+    blocks = [_block(each, sources) for each in listed[:MAX_SHOWN]]
+    if len(listed) > MAX_SHOWN:
+        blocks.append(f"… {len(listed) - MAX_SHOWN} more\n")
+    return "\n".join(blocks)
+
+
+def as_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> str:
+    """A JSON array; positions count lines and columns from 1, `end` is after the last character."""
+    rows = [
+        {
+            "code": each.code,
+            "severity": each.severity,
+            "message": each.message,
+            "hint": each.hint,
+            **_place(each.span, sources),
+            "related": [{"message": r.message, **_place(r.span, sources)} for r in each.related],
+        }
+        for each in diagnostics
+    ]
+    return json.dumps(rows, ensure_ascii=False, indent=1) + "\n"
+
+
+def _block(diagnostic: Diagnostic, sources: Mapping[str, Source]) -> str:
+    head = f"{diagnostic.severity}[{diagnostic.code}]: {diagnostic.message}"
+    lines = [f"{_where(diagnostic.span, sources)}: {head}", *_marked(diagnostic.span, sources)]
+    for related in diagnostic.related:
+        lines.append(f"  {_where(related.span, sources)}: {related.message}")
+        lines += _marked(related.span, sources)
+    if diagnostic.hint:
+        lines.append(f"  hint: {diagnostic.hint}")
+    return "".join(visible(line) + "\n" for line in lines)
+
+
+def _where(span: Span, sources: Mapping[str, Source]) -> str:
+    line, column = sources[span.file].line_and_column(span.start)
+    return f"{span.file}:{line}:{column}"
+
+
+def _marked(span: Span, sources: Mapping[str, Source]) -> list[str]:
+    source = sources[span.file]
+    line, column = source.line_and_column(span.start)
+    text = source.line_text(line)
+    if not text:
+        return []
+    width = max(1, min(span.end - span.start, len(text) - column + 1))
+    return [f"  {line} | {text}", f"  {' ' * len(str(line))} | {' ' * (column - 1)}{'^' * width}"]
+
+
+def _place(span: Span, sources: Mapping[str, Source]) -> dict[str, object]:
+    source = sources[span.file]
+    line, column = source.line_and_column(span.start)
+    end_line, end_column = source.line_and_column(span.end)
+    return {"file": span.file, "line": line, "column": column, "end_line": end_line,
+            "end_column": end_column}  # fmt: skip
+
+
+def visible(text: str) -> str:
+    """Control and direction characters shown as `<U+202E>`, so that no text can rewrite a terminal."""
+    return "".join(char if char.isprintable() or char in "\u00a0\u202f" else f"<U+{ord(char):04X}>"
+                   for char in text)  # fmt: skip

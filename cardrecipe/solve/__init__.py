@@ -1,0 +1,1 @@
+"""Card to sized card: linear equations over exact fractions, each remembering its statement."""

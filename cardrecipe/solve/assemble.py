@@ -1,0 +1,271 @@
+"""Solution to sized card: parts of one size become one piece, each copy with its place on its host."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.model.card import Card, Piece, Scoped
+from cardrecipe.model.lengths import convert
+from cardrecipe.model.materials import in_unit
+from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var
+from cardrecipe.model.work import Glue, Work
+from cardrecipe.solve.parts import Part
+from cardrecipe.solve.rounding import edges_of, rounded_sizes
+from cardrecipe.solve.sections import scores_of, sections_of
+from cardrecipe.solve.sized import Around, Edges, ExtraStep, Placement, Pose, SizedCard, SizedPiece
+from cardrecipe.solve.sizes import Solution
+
+_ZERO = Fraction(0)
+
+
+class _Spot(NamedTuple):
+    """A part among the sized pieces: the piece's name, the number of its first copy, how many."""
+
+    name: str
+    first: int
+    copies: int
+
+
+def assembled(solution: Solution) -> SizedCard:
+    """The sized card. Pieces of which a size is open or not positive are left out."""
+    card, unit = solution.card, solution.unit
+    sizes = rounded_sizes(solution)
+    reader = _reader(solution)
+    groups = _groups(solution, sizes)
+    spots = _spots(groups)
+    chains = _chains(solution)
+    pieces = tuple(_piece(name, parts, solution, sizes, spots, chains, reader)
+                   for name, parts in groups.items())  # fmt: skip
+    return SizedCard(
+        title=card.head.title, about=card.head.about, unit=unit, nearest=solution.grid,
+        border=_length(card.head.border, reader), makes=card.head.makes,
+        envelope=card.head.envelope, variant=card.variant,
+        papers={name: in_unit(paper, card.head.unit, unit) for name, paper in card.papers.items()},
+        supplies=dict(card.supplies), pieces=pieces, poses=_poses(card, reader),
+        extra_steps=tuple(ExtraStep(*step) for step in card.steps),
+    )  # fmt: skip
+
+
+def _reader(solution: Solution) -> Reader:
+    reader = Reader(solution.card.head.unit, solution.unit, solution.names)
+    reader.known = solution.values
+    return reader
+
+
+def _length(scoped: Scoped | None, reader: Reader) -> Fraction | None:
+    if scoped is None:
+        return None
+    try:
+        value = reader.length(scoped)
+        return value.constant + sum((c * reader.known[v] for v, c in value.terms.items()), _ZERO)
+    except (Unreadable, NotYet, Poisoned, KeyError):
+        return None
+
+
+# ---- which parts are one piece -------------------------------------------------------------------
+
+
+def _groups(solution: Solution, sizes: Mapping[Var, Fraction]) -> dict[str, list[Part]]:
+    """Sized pieces by name: all parts of a piece where they agree, else one for each size."""
+    groups: dict[str, list[Part]] = {}
+    for piece in solution.card.pieces:
+        by_size: dict[tuple[Fraction, Fraction], list[Part]] = {}
+        for part in solution.parts.of_piece(piece.name):
+            width, height = (sizes.get((part.owner, q), _ZERO) for q in ("width", "height"))
+            if width > 0 and height > 0:
+                by_size.setdefault((width, height), []).append(part)
+        if len(by_size) == 1:
+            groups[piece.name] = next(iter(by_size.values()))
+        else:
+            for parts in by_size.values():
+                host = parts[0].host
+                groups[f"{piece.name}-on-{host.name if host else len(groups)}"] = parts
+    return groups
+
+
+def _spots(groups: Mapping[str, list[Part]]) -> dict[str, _Spot]:
+    spots = {}
+    for name, parts in groups.items():
+        first = 0
+        for part in parts:
+            copies = part.piece.repeat.number if part.piece.repeat is not None else 1
+            spots[part.owner] = _Spot(name, first, copies)
+            first += copies
+    return spots
+
+
+def _chains(solution: Solution) -> dict[str, Part]:
+    """What lies directly beneath each part that has mats, and beneath each mat but the last."""
+    mats: dict[str, list[Part]] = {}
+    for part in solution.parts.ordered:
+        if part.over is not None:
+            mats.setdefault(part.over, []).append(part)
+    beneath: dict[str, Part] = {}
+    for part in solution.parts.ordered:
+        if part.over is None and part.owner in mats:
+            above = part.owner
+            for mat in _all_mats(part.owner, mats):
+                beneath[above] = mat
+                above = mat.owner
+    return beneath
+
+
+def _all_mats(owner: str, mats: Mapping[str, list[Part]]) -> list[Part]:
+    found = []
+    for mat in mats.get(owner, []):
+        found += [mat, *_all_mats(mat.owner, mats)]
+    return found
+
+
+# ---- one piece -----------------------------------------------------------------------------------
+
+
+def _piece(
+    name: str, parts: list[Part], solution: Solution, sizes: Mapping[Var, Fraction],
+    spots: Mapping[str, _Spot], beneath: Mapping[str, Part], reader: Reader,
+) -> SizedPiece:  # fmt: skip
+    piece, owner = parts[0].piece, parts[0].owner
+    width, height = sizes[owner, "width"], sizes[owner, "height"]
+    exact = {q: solution.values[owner, q] for q in ("width", "height")}
+    placements = tuple(each for part in parts
+                       for each in _placements(part, solution, sizes, spots, beneath))  # fmt: skip
+    return SizedPiece(
+        name=name, kind=piece.kind, paper=piece.paper, width=width, height=height,
+        count=max(len(placements), 1) * piece.count, span=piece.span, placements=placements,
+        under=piece.under, around=_around(piece, solution, width),
+        scores=scores_of(piece, solution, reader), sections=sections_of(piece, solution),
+        corner_radius=_length(piece.corners, reader), turned=_degrees(piece.turned, reader),
+        works=_works(piece, reader), glue=_glue(piece, solution), loose=piece.loose,
+        overhangs=piece.overhangs, tips=piece.tips,
+        exact_width=exact["width"] if exact["width"] != width else None,
+        exact_height=exact["height"] if exact["height"] != height else None,
+    )  # fmt: skip
+
+
+def _placements(
+    part: Part, solution: Solution, sizes: Mapping[Var, Fraction],
+    spots: Mapping[str, _Spot], beneath: Mapping[str, Part],
+) -> list[Placement]:  # fmt: skip
+    mat = beneath.get(part.owner)
+    if mat is not None and mat.owner in spots:
+        return _on_mat(part, mat, solution, sizes, spots)
+    if part.host is None or part.host_owner is None or part.host_part not in spots:
+        return []
+    edges = _edges(part, solution, sizes)
+    if edges is None:
+        return []
+    spot = spots[part.host_part]
+    is_section = part.host.section is not None
+    host = part.host.section or spot.name
+    return [
+        Placement(host, spot.name, copy, part.host.side, x, y, edges, is_section)
+        for copy in range(spot.first, spot.first + spot.copies)
+        for x, y in _corners(part, edges, solution, sizes)
+    ]
+
+
+def _corners(
+    part: Part, edges: Edges, solution: Solution, sizes: Mapping[Var, Fraction]
+) -> list[tuple[Fraction, Fraction]]:
+    """Left and top of every copy that `repeat` makes."""
+    repeat = part.piece.repeat
+    if repeat is None:
+        return [(edges.left, edges.top)]
+    gap = solution.values.get((part.owner, "gap"), _ZERO)
+    quantity = "width" if repeat.way == "across" else "height"
+    step = sizes[part.owner, quantity] + gap
+    across = repeat.way == "across"
+    return [(edges.left + (at * step if across else 0), edges.top + (0 if across else at * step))
+            for at in range(repeat.number)]  # fmt: skip
+
+
+def _edges(part: Part, solution: Solution, sizes: Mapping[Var, Fraction]) -> Edges | None:
+    """The borders of a part on its true host; a mat's are those of what lies on it, less its own.
+
+    None where the place is open: on a band whose card has not been folded yet.
+    """
+    own = edges_of(part, sizes, solution)
+    if len(own) < len(Edges._fields):
+        return None
+    if part.over is None:
+        return Edges(*(own[edge] for edge in Edges._fields))
+    over = next(each for each in solution.parts.ordered if each.owner == part.over)
+    upper = _edges(over, solution, sizes)
+    if upper is None:
+        return None
+    return Edges(*(getattr(upper, edge) - own[edge] for edge in Edges._fields))
+
+
+def _on_mat(
+    part: Part, mat: Part, solution: Solution, sizes: Mapping[Var, Fraction],
+    spots: Mapping[str, _Spot],
+) -> list[Placement]:  # fmt: skip
+    """A part on its mat: between them lies what the mat reaches out further."""
+    inner, outer = (_reach(each, solution, sizes) for each in (part, mat))
+    edges = Edges(*(outer[edge] - inner[edge] for edge in Edges._fields))
+    spot = spots[mat.owner]
+    return [Placement(spot.name, spot.name, copy, "inside", edges.left, edges.top, edges, False)
+            for copy in range(spot.first, spot.first + spot.copies)]  # fmt: skip
+
+
+def _reach(
+    part: Part, solution: Solution, sizes: Mapping[Var, Fraction]
+) -> dict[str, Fraction]:
+    """How far a mat reaches beyond the piece that all its mats lie under; nothing for that piece."""
+    if part.over is None:
+        return dict.fromkeys(Edges._fields, _ZERO)
+    over = next(each for each in solution.parts.ordered if each.owner == part.over)
+    inner, own = _reach(over, solution, sizes), edges_of(part, sizes, solution)
+    return {edge: inner[edge] + own[edge] for edge in Edges._fields}
+
+
+def _around(piece: Piece, solution: Solution, length: Fraction) -> Around | None:
+    if piece.kind != "band" or piece.around is None:
+        return None
+    wrap = solution.values.get((piece.name, "wrap"))
+    at = solution.values.get((piece.name, "left border" if piece.downward else "top border"))
+    if wrap is None or at is None:
+        return None
+    return Around(piece.around, piece.downward, at, wrap, length - wrap)
+
+
+def _degrees(scoped: Scoped | None, reader: Reader) -> Fraction:
+    if scoped is None:
+        return _ZERO
+    try:
+        return reader.number(scoped)
+    except (Unreadable, NotYet, Poisoned):
+        return _ZERO
+
+
+def _works(piece: Piece, reader: Reader) -> tuple[Work, ...]:
+    return tuple(
+        Work(
+            verb=work.line.verb, text=work.line.text.text if work.line.text else "", span=work.span,
+            using=work.using, middle=_length(work.middle, reader),
+            item=work.line.item.text if work.line.item else None, long=_length(work.long, reader),
+        )
+        for work in piece.works
+    )  # fmt: skip
+
+
+def _glue(piece: Piece, solution: Solution) -> Glue | None:
+    if piece.glue is None:
+        return None
+    line = piece.glue.line
+    only_on = line.only_on.text if line.only_on is not None else None
+    thick = None
+    if piece.glue.thick is not None:  # foam is as thick as it is: converted but never rounded
+        unit = solution.card.head.unit
+        exact = _length(piece.glue.thick, Reader(unit, unit, solution.names))
+        thick = convert(exact, unit, solution.unit) if exact is not None else None
+    return Glue(piece.glue.span, piece.glue.adhesive, thick, only_on, line.all_over, line.along)
+
+
+def _poses(card: Card, reader: Reader) -> tuple[Pose, ...]:
+    return tuple(
+        Pose(pose.name, tuple((base, number, _degrees(scoped, reader))
+                              for base, number, scoped in pose.folds), pose.span)
+        for pose in card.poses
+    )  # fmt: skip
+

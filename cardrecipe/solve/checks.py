@@ -1,0 +1,244 @@
+"""What can be said of the sizes themselves: one function for each rule, all in one list.
+
+They run once the card is solved. Rules about folding, glue and envelopes belong to later stages.
+"""
+
+from collections.abc import Callable, Iterator
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.model.card import LineOn
+from cardrecipe.model.lengths import is_on, round_down, round_up, typed, with_unit
+from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var, Names
+from cardrecipe.solve.parts import Part
+from cardrecipe.solve.rounding import edges_of, rounded_sizes
+from cardrecipe.solve.sizes import Solution
+from cardrecipe.syntax.diagnostics import Diagnostic, error, warning
+
+
+class Solved(NamedTuple):
+    """A solution with its rounded sizes; `is_final` once the closed card is known."""
+
+    solution: Solution
+    sizes: dict[Var, Fraction]
+    is_final: bool
+
+
+def check_sizes(solution: Solution, is_final: bool = True) -> list[Diagnostic]:
+    """Every mistake and warning about the sizes of a card, in the order of `RULES`."""
+    solved = Solved(solution, rounded_sizes(solution), is_final)
+    return [each for rule in RULES for each in rule(solved)]
+
+
+def unsolved(solved: Solved) -> Iterator[Diagnostic]:
+    """A size that nothing settles is an error; the first of a chain is named, not what hangs on it."""
+    values = solved.solution.values
+    open_owners: set[str] = set()
+    for part in solved.solution.parts.ordered:
+        missing = [q for q in ("width", "height") if (part.owner, q) not in values]
+        if not solved.is_final and part.piece.kind == "band":
+            missing = [quantity for quantity in missing if quantity == "height"]
+        hosts = (part.host_owner or "", part.over or "")
+        on_band = any(host.endswith(" front") for host in hosts)
+        if not missing:
+            continue
+        if any(host in open_owners or host.removesuffix(" front") in open_owners for host in hosts) or (
+            on_band and not solved.is_final
+        ):
+            open_owners.add(part.owner)
+            continue
+        open_owners.add(part.owner)
+        if part.piece.kind == "base":
+            open_owners.update(solved.solution.parts.sections[part.piece.name, section]
+                               for section in part.piece.sections)  # fmt: skip
+        yield _unsolved(part, missing, solved)
+
+
+def _unsolved(part: Part, missing: list[str], solved: Solved) -> Diagnostic:
+    piece = part.piece
+    what = " and the ".join(_own_word(piece.kind, quantity) for quantity in missing)
+    message = f"nothing settles the {what} of `{piece.name}`"
+    if piece.kind == "base":
+        return error("unsolved", piece.span, message, _base_hint(part, solved))
+    if piece.kind == "band":
+        return error("unsolved", piece.span, message, "write how wide the strip is: width 1 1/2")
+    if piece.kind in ("circle", "oval", "square") and len(missing) == 2:
+        shape = "diameter 2" if piece.kind == "circle" else "size 3 x 2 1/4"
+        return error("unsolved", piece.span, message, f"write {shape}")
+    if piece.kind == "panel" and part.host_owner is not None:
+        hint = "write `border 1/8` under `recipe` or in the panel, or give its size: size 4 x 5 1/4"
+        return error("unsolved", piece.span, message, hint)
+    return error("unsolved", piece.span, message, "give its size: size 3 x 2 1/4")
+
+
+def _own_word(kind: str, quantity: str) -> str:
+    if kind == "band":
+        return "length" if quantity == "width" else "width"
+    return f"flat {quantity}" if kind == "base" else quantity
+
+
+def _base_hint(part: Part, solved: Solved) -> str:
+    scope = part.piece.scope
+    if scope is None:
+        return "write its size before it is folded: flat 10 x 7"
+    values = solved.solution.values
+    open_names = [name for name in scope.asked
+                  if name not in scope.scalars and (scope.base or "", f"fold {name}") not in values]  # fmt: skip
+    if not open_names:
+        return "give another size of the fold"
+    asked = ", ".join(f"{name} …" for name in open_names)
+    return f"the fold needs {asked}; or give a panel on it both a size and a border"
+
+
+def not_positive(solved: Solved) -> Iterator[Diagnostic]:
+    """A size of nothing or less is an error, and so is a border that leaves nothing of a panel."""
+    for part in solved.solution.parts.ordered:
+        for quantity in ("width", "height"):
+            size = solved.sizes.get((part.owner, quantity))
+            if size is None or size > 0:
+                continue
+            exact = solved.solution.values[part.owner, quantity]
+            word = _own_word(part.piece.kind, quantity)
+            given = part.piece.width if quantity == "width" else part.piece.height
+            span = given.span if given is not None else part.piece.span
+            if exact > 0:
+                yield error("size-not-positive", span, f"the {word} of `{part.piece.name}` comes to "
+                            f"{_long(exact, solved)}, less than the ruler's "
+                            f"{_long(solved.solution.grid, solved)}", "make it larger")  # fmt: skip
+            elif given is None and part.host_owner is not None:
+                yield error("border-leaves-nothing", span, f"the border leaves nothing of "
+                            f"`{part.piece.name}`: its {word} would be {_long(exact, solved)}",
+                            "make the border smaller")  # fmt: skip
+            else:
+                yield error("size-not-positive", span, f"the {word} of `{part.piece.name}` comes to "
+                            f"{_long(exact, solved)}", "make it more than nothing")  # fmt: skip
+
+
+def score_off_sheet(solved: Solved) -> Iterator[Diagnostic]:
+    """A score must lie on its piece, not at an edge, and no two in one place."""
+    values = solved.solution.values
+    for (owner, axis), lines in solved.solution.draft.lines.items():
+        size = values.get((owner, "width" if axis == "x" else "height"))
+        at_before: tuple[Fraction, LineOn] | None = None
+        for line, var in lines:
+            at = values.get(var)
+            if at is None or size is None:
+                continue
+            if not 0 < at < size:
+                ends = "0 and the other edge" if size <= 0 else f"0 and {_long(size, solved)}"
+                yield error("score-off-sheet", line.span, f"this {line.word} would lie at "
+                            f"{_long(at, solved)} from the {'left' if axis == 'x' else 'top'} of "
+                            f"`{owner}`, which must be between {ends}",
+                            "measure it from an edge of the flat piece")  # fmt: skip
+            elif at_before is not None and at_before[0] == at:
+                yield error("score-twice", line.span, f"two lines of `{owner}` lie at "
+                            f"{_long(at, solved)}", "take one of them away")  # fmt: skip
+            at_before = (at, line)
+
+
+def overhang(solved: Solved) -> Iterator[Diagnostic]:
+    """A panel larger than what it lies on overhangs; that is fine once the recipe says `overhangs`."""
+    for part in solved.solution.parts.ordered:
+        piece = part.piece
+        if piece.kind == "band" or piece.overhangs or part.over is not None or part.host is None:
+            continue
+        if part.host_owner is not None and part.host_owner.endswith(" front"):
+            continue  # a piece on a band reaches beyond it: that is what a band is for
+        edges = edges_of(part, solved.sizes, solved.solution)
+        over = {edge: -amount for edge, amount in edges.items() if amount < 0}
+        if over:
+            amounts = ", ".join(f"{_long(v, solved)} at the {edge}" for edge, v in over.items())
+            yield warning("overhang", piece.span, f"`{piece.name}` reaches beyond {part.host.name}: "
+                          f"{amounts}", "make it smaller, or say `overhangs` in it")  # fmt: skip
+
+
+def off_grid(solved: Solved) -> Iterator[Diagnostic]:
+    """A solved size that no mark of the ruler shows is reported with the marks on both sides of it."""
+    grid = solved.solution.grid
+    for part in solved.solution.parts.ordered:
+        for quantity in ("width", "height"):
+            exact = solved.solution.values.get((part.owner, quantity))
+            size = solved.sizes.get((part.owner, quantity))
+            if exact is None or is_on(exact, grid) or part.owner != part.piece.name:
+                continue
+            if part.piece.kind == "band" and quantity == "width" and part.piece.length is None:
+                continue  # a band's wrap holds the thickness of the card: it is always rounded up
+            what = f"the {_own_word(part.piece.kind, quantity)} of `{part.piece.name}`"
+            cut = f"; it is cut at {_long(size, solved)}" if size not in (None, exact) else ""  # type: ignore[arg-type]
+            yield warning("off-grid", part.piece.span, f"{what} comes to {_long(exact, solved)}, between "
+                          f"the marks {_marks(exact, solved)}{cut}", _grid_hint(solved))  # fmt: skip
+    for (owner, axis), lines in solved.solution.draft.lines.items():
+        for line, var in lines:
+            at = solved.solution.values.get(var)
+            if at is not None and not is_on(at, grid):
+                yield warning("off-grid", line.span, f"a {line.word} of `{owner}` comes to "
+                              f"{_long(at, solved)} from the {'left' if axis == 'x' else 'top'}, between "
+                              f"the marks {_marks(at, solved)}", _grid_hint(solved))  # fmt: skip
+
+
+def border_not_equal(solved: Solved) -> Iterator[Diagnostic]:
+    """A panel that nearly fills its host should show the same border on all four edges."""
+    border = _default_border(solved)
+    if border is None:
+        return
+    for part in solved.solution.parts.ordered:
+        piece = part.piece
+        if piece.kind != "panel" or part.host is None or piece.borders or piece.places or piece.overhangs:
+            continue
+        edges = edges_of(part, solved.sizes, solved.solution)
+        amounts = set(edges.values())
+        if len(amounts) > 1 and border in amounts and min(amounts) >= 0 and part.over is None:
+            shown = f"{_long(edges['left'], solved)} at the sides, " \
+                    f"{_long(edges['top'], solved)} at top and bottom"  # fmt: skip
+            yield warning("border-not-equal", piece.span, f"the border round `{piece.name}` is not the "
+                          f"same all round: {shown}",
+                          "leave one of its sizes open with `?`, or write the border out")  # fmt: skip
+
+
+def bad_nearest(solved: Solved) -> Iterator[Diagnostic]:
+    """The grid of the maker's ruler is a length of its own."""
+    nearest = solved.solution.card.head.nearest
+    if nearest is None:
+        return
+    unit = solved.solution.card.head.unit
+    try:
+        grid = Reader(unit, unit, Names({})).constant_length(nearest)
+    except Unreadable as problem:
+        yield problem.diagnostic
+    except (NotYet, Poisoned):
+        return
+    else:
+        if grid <= 0:
+            yield error("size-not-positive", nearest.span, "the ruler's marks cannot be nothing apart",
+                        "write `units inch nearest 1/16` or `units mm nearest 1`")  # fmt: skip
+
+
+def _default_border(solved: Solved) -> Fraction | None:
+    border = solved.solution.card.head.border
+    if border is None:
+        return None
+    unit = solved.solution.unit
+    try:
+        reader = Reader(solved.solution.card.head.unit, unit, solved.solution.names)
+        return reader.length(border).constant
+    except (Unreadable, NotYet, Poisoned):
+        return None
+
+
+def _long(value: Fraction | None, solved: Solved) -> str:
+    return with_unit(value or Fraction(0), solved.solution.unit)
+
+
+def _marks(value: Fraction, solved: Solved) -> str:
+    grid, unit = solved.solution.grid, solved.solution.unit
+    return f"{with_unit(round_down(value, grid), unit)} and {with_unit(round_up(value, grid), unit)}"
+
+
+def _grid_hint(solved: Solved) -> str:
+    return f"the recipe's ruler has marks {typed(solved.solution.grid)} apart"
+
+
+Rule = Callable[[Solved], Iterator[Diagnostic]]
+RULES: tuple[Rule, ...] = (
+    bad_nearest, unsolved, not_positive, score_off_sheet, overhang, border_not_equal, off_grid,
+)  # fmt: skip

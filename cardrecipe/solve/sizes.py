@@ -1,0 +1,187 @@
+"""Card to sized card: all equations solved together, then rounded to the maker's ruler.
+
+`solve_sizes` may be called before the closed card is known (bands and `card.finished-width` stay open)
+and again with it. Nothing after this stage holds an unknown.
+"""
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.model.card import Card
+from cardrecipe.model.lengths import GRID
+from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var
+from cardrecipe.solve.contradictions import contradiction
+from cardrecipe.solve.equations import Draft, Drafting, Origin, Pending, Said, names_of
+from cardrecipe.solve.linear import Equation, System
+from cardrecipe.solve.parts import Parts, parts_of
+from cardrecipe.syntax.diagnostics import Diagnostic
+from cardrecipe.syntax.spans import Span
+
+_MAX_ORDERS = 4  # scores are put in order, solved and put in order again; two rounds are usual
+
+
+class ClosedSize(NamedTuple):
+    """A base folded shut, in the recipe's unit; `stacks` is the thickness under each band by name."""
+
+    width: Fraction
+    height: Fraction
+    thickness: Fraction
+    stacks: Mapping[str, Fraction]
+
+
+class Solution(NamedTuple):
+    """What the unknowns are, and what led there. `values` holds only what is settled."""
+
+    card: Card
+    unit: str
+    grid: Fraction
+    names: Names
+    parts: Parts
+    values: Mapping[Var, Fraction]
+    system: System[Origin]
+    draft: Draft
+    dropped: tuple[Said, ...]  # wishes that cannot hold
+    rounded: Mapping[Span, Fraction]  # numbers that the other unit's grid changed, with their exact size
+
+
+def solve_sizes(
+    card: Card,
+    unit: str | None = None,
+    closed: Mapping[str, ClosedSize] | None = None,
+    nudges: Mapping[Span, int] | None = None,
+    poison: frozenset[str] = frozenset(),
+) -> tuple[Solution, list[Diagnostic]]:
+    """Solve a card in `unit` (default: its own), with what is known of its closed bases.
+
+    The diagnostics are contradictions and expressions that mean nothing; sizes that stay open are
+    simply absent from the values.
+    """
+    unit = unit or card.head.unit
+    parts, diagnostics = parts_of(card)
+    names = names_of(card, parts, poison)
+    orders: dict[tuple[str, str], list[int]] = {}
+    for _ in range(_MAX_ORDERS):
+        reader = Reader(card.head.unit, unit, names, nudges=nudges)
+        draft = Drafting(card, parts, reader, orders).drafted()
+        system, problems, dropped = _solved(draft, reader, closed or {}, card)
+        values = system.values()
+        better = _orders(draft, values)
+        if better == {key: list(range(len(lines))) for key, lines in draft.lines.items()}:
+            break
+        orders = _composed(better, draft)
+    grid = _grid(card, unit)
+    solution = Solution(card, unit, grid, names, parts, values, system, draft, tuple(dropped),
+                        dict(reader.used))  # fmt: skip
+    return solution, [*diagnostics, *draft.diagnostics, *problems]
+
+
+def _grid(card: Card, unit: str) -> Fraction:
+    nearest = card.head.nearest
+    if unit != card.head.unit or nearest is None:
+        return GRID[unit]
+    try:
+        grid = Reader(unit, unit, Names({})).constant_length(nearest)
+    except (Unreadable, NotYet, Poisoned):
+        return GRID[unit]  # `checks` reports a grid that is not a length
+    return grid if grid > 0 else GRID[unit]
+
+
+# ---- solving -------------------------------------------------------------------------------------
+
+
+def _solved(
+    draft: Draft, reader: Reader, closed: Mapping[str, ClosedSize], card: Card
+) -> tuple[System[Origin], list[Diagnostic], list[Said]]:
+    system: System[Origin] = System()
+    problems: list[Diagnostic] = []
+    dropped: list[Said] = []
+
+    def take(equation: Said) -> None:
+        if not system.add(equation):
+            problems.append(contradiction(system, equation))
+
+    for equation in [*draft.said, *_closed_facts(closed, card)]:
+        take(equation)
+    waiting = _read_pending(draft.pending, system, reader, take)
+    for wish in draft.wishes:
+        if not system.add_all(wish.equations):
+            dropped += wish.equations
+        elif waiting:
+            waiting = _read_pending(waiting, system, reader, take)
+    _read_pending(waiting, system, reader, take)
+    return system, problems, dropped
+
+
+def _closed_facts(closed: Mapping[str, ClosedSize], card: Card) -> list[Said]:
+    facts: list[Said] = []
+    for piece in card.pieces:
+        if piece.kind == "base" and piece.name in closed:
+            size = closed[piece.name]
+            known = {"finished-width": size.width, "finished-height": size.height,
+                     "thickness": size.thickness}  # fmt: skip
+            origin = Origin(piece.span, f"{piece.name} folded shut")
+            facts += [Equation({(piece.name, quantity): Fraction(1)}, value, origin)
+                      for quantity, value in known.items()]  # fmt: skip
+        if piece.kind == "band" and piece.around in closed:
+            stack = closed[piece.around].stacks.get(piece.name, closed[piece.around].thickness)
+            origin = Origin(piece.span, f"the stack that {piece.name} goes round")
+            facts.append(Equation({(piece.name, "stack"): Fraction(1)}, stack, origin))
+    return facts
+
+
+def _read_pending(
+    pending: list[Pending], system: System[Origin], reader: Reader, take: Callable[[Said], None]
+) -> list[Pending]:
+    """Read the expressions that can be read by now, as long as that brings anything new."""
+    waiting = pending
+    while waiting:
+        reader.known = system.values()
+        still: list[Pending] = []
+        for each in waiting:
+            try:
+                value = reader.length(each.scoped)
+            except NotYet:
+                still.append(each)
+                continue
+            except (Unreadable, Poisoned):
+                continue
+            terms = {each.unknown: Fraction(1), **dict(each.rest)}
+            for var, coefficient in value.terms.items():
+                terms[var] = terms.get(var, Fraction(0)) - each.factor * coefficient
+            take(Equation(terms, each.factor * value.constant, each.origin))
+        if len(still) == len(waiting):
+            break
+        waiting = still
+    return waiting
+
+
+# ---- the order of scores -------------------------------------------------------------------------
+
+
+def _orders(draft: Draft, values: Mapping[Var, Fraction]) -> dict[tuple[str, str], list[int]]:
+    """For each row of lines, their places in ascending order of where they came out."""
+    orders = {}
+    for key, lines in draft.lines.items():
+        positions = [values.get(var) for _, var in lines]
+        order = list(range(len(lines)))
+        if None not in positions:
+            order.sort(key=lambda at: (positions[at], at))  # type: ignore[arg-type, return-value]
+        orders[key] = order
+    return orders
+
+
+def _composed(
+    better: Mapping[tuple[str, str], list[int]],
+    draft: Draft,
+) -> dict[tuple[str, str], list[int]]:
+    """`better` counts in the order that `draft` used; the result counts in written order."""
+    composed = {}
+    for key, order in better.items():
+        numbers = [_written_number(var) for _, var in draft.lines[key]]
+        composed[key] = [numbers[at] for at in order]
+    return composed
+
+
+def _written_number(var: Var) -> int:
+    return int(var[1].rpartition(" ")[2]) - 1

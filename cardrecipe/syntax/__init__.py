@@ -1,0 +1,1 @@
+"""Text to tree: the recipe as written, with the place of every word."""

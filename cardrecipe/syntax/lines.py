@@ -1,0 +1,89 @@
+"""Text to logical lines: comments off, `\"\"\"` blocks joined to the line that opens them."""
+
+from typing import NamedTuple
+
+from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.source import Source
+from cardrecipe.syntax.spans import Span
+
+MAX_FILE = 1_000_000  # characters; a recipe of a book's length is a mistake, not a card
+MAX_LINE = 10_000  # characters; far above any text a sheet could hold on a line
+_BLOCK = '"""'
+
+
+class LogicalLine(NamedTuple):
+    """One statement's text: `indent` spaces, then the characters `start` to `end` of the source."""
+
+    indent: int
+    start: int
+    end: int
+
+
+def logical_lines(source: Source) -> tuple[list[LogicalLine], list[Diagnostic], list[LogicalLine]]:
+    """The lines that can be read, what is wrong with the others, and those others.
+
+    Blank lines and lines that hold only a comment give nothing.
+    """
+    if len(source.text) > MAX_FILE:
+        span = Span(source.name, 0, 1)
+        return [], [error("file-too-long", span, f"this file has more than {MAX_FILE:,} characters",
+                          "split it and `use` the parts")], []  # fmt: skip
+    good: list[LogicalLine] = []
+    wrong: list[LogicalLine] = []
+    diagnostics: list[Diagnostic] = []
+    at = 0
+    while at < len(source.text):
+        line, at, problem = _next_line(source, at)
+        if problem:
+            diagnostics.append(problem)
+            wrong.append(line)
+        elif line.end > line.start:
+            good.append(line)
+    return good, diagnostics, wrong
+
+
+def _next_line(source: Source, at: int) -> tuple[LogicalLine, int, Diagnostic | None]:
+    text = source.text
+    start = at
+    while start < len(text) and text[start] in " \t":
+        start += 1
+    end, problem = _end_of_statement(source, start)
+    stop = text.find("\n", end)
+    stop = len(text) if stop < 0 else stop
+    line = LogicalLine(start - at, start, start + len(text[start:end].rstrip()))
+    if line.end > line.start and "\t" in text[at:start]:
+        problem = error(
+            "tab-indent", Span(source.name, at, start), "this line is indented with a tab",
+            "indent with two spaces",
+        )  # fmt: skip
+    if stop - at > MAX_LINE and _BLOCK not in text[start:end]:
+        problem = error("line-too-long", Span(source.name, start, start + 1),
+                        f"this line has more than {MAX_LINE:,} characters",
+                        'write long texts between """ lines')  # fmt: skip
+    return line, stop + 1, problem
+
+
+def _end_of_statement(source: Source, start: int) -> tuple[int, Diagnostic | None]:
+    """Where the statement that begins at `start` ends: before its comment or its line's end."""
+    text, at = source.text, start
+    while at < len(text) and text[at] not in "\n#":
+        if text.startswith(_BLOCK, at):
+            close = text.find(_BLOCK, at + 3)
+            if close < 0:
+                span = Span(source.name, at, at + 3)
+                return len(text), error("open-text", span, 'this text block is never closed',
+                                        'end it with a line that holds only """')  # fmt: skip
+            at = close + 3
+        elif text[at] == '"':
+            line_end = text.find("\n", at)
+            line_end = len(text) if line_end < 0 else line_end
+            close = text.find('"', at + 1, line_end)
+            if close < 0:
+                end = at + len(text[at:line_end].rstrip())
+                return line_end, error("open-text", Span(source.name, at, end),
+                                       "this text has no closing quote",
+                                       'end it with " on the same line')  # fmt: skip
+            at = close + 1
+        else:
+            at += 1
+    return at, None

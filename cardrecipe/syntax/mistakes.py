@@ -1,0 +1,150 @@
+"""What to say of a line that cannot be read: the place, a maker's words, and what to type instead."""
+
+import re
+
+import lark
+
+from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.lines import LogicalLine
+from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.source import Source
+from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.words import PLACE_NAMES, WORDS, forms_of, words_in
+
+_WORD = re.compile(r'[A-Za-z0-9_]+(?:-[A-Za-z0-9_]+)*|"[^"\n]*"?|\S')
+
+# What a maker would call the next thing that the grammar could take.
+_TERMINALS = {
+    "NAME": "a name", "NUMBER": "a number", "STRING": 'a text in "quotes"',
+    "TIMES": "`x` and a height", "COMMA": "a comma", "LPAR": None, "FUNCTION": None, "UNKNOWN": None,
+    "MINUS": None, "PLUS": None, "STAR": None, "SLASH": None, "DOT": None, "RPAR": "`)`",
+    "TEXT_BLOCK": None, "LENGTH_UNIT": None, "EQUAL": "`=`", "SIDE": "`inside` or `outside`",
+    "DIRECTION": "`valley` or `mountain`", "WEIGHT_UNIT": "`gsm` or `lb`",
+    "REPEAT_WAY": "`across` or `down`", "SHEETS": "`sheets`", "DOWNWARD": "`downward`",
+    "STEP_PLACE": "`after` or `before`", "LEFT": "an edge", "RIGHT": "an edge", "TOP": "an edge",
+    "BOTTOM": "an edge", "LINE": None, "SHAPE": None, "ALL": "`all over`",
+}  # fmt: skip
+_SLIPS = {
+    "inches": "write `in`, `mm` or `cm`, or no unit at all",
+    "inch": "write `in`, `mm` or `cm`, or no unit at all",
+    "millimetres": "write `mm`", "millimeters": "write `mm`", "centimetres": "write `cm`",
+    "“": 'use straight quotes: "…"', "”": 'use straight quotes: "…"', "„": 'use straight quotes: "…"',
+    "'": 'texts stand in double quotes: "…"', "–": "use the minus sign of the keyboard: -",
+    "−": "use the minus sign of the keyboard: -", "and": "put a comma between the parts",
+    "_": "names have hyphens: left-door", ";": "put a comma between the parts",
+}  # fmt: skip
+
+
+def unknown_word(source: Source, start: int, end: int) -> Diagnostic:
+    """The line begins with no word of the language."""
+    match = _WORD.match(source.text, start, end)
+    word = match.group() if match else source.text[start:end]
+    span = Span(source.name, start, start + len(word))
+    lower = word.lower()
+    meant = lower if lower in WORDS else nearest(lower, WORDS)
+    if meant:
+        hint = f"did you mean `{meant}`? For instance: {forms_of(meant)[0].example}"
+    else:
+        hint = "a line begins with a word such as paper, base, panel, band, score, glue or tip"
+    return error("unknown-word", span, f"no line of a recipe begins with `{word}`", hint)
+
+
+def misread(
+    source: Source, line: LogicalLine, word: str, problem: lark.UnexpectedInput
+) -> Diagnostic:
+    """The line begins well and then stops making sense."""
+    offset = _offset_of(source, line, problem)
+    expected = _expected(problem)
+    if offset >= line.end:
+        span = Span(source.name, max(line.start, line.end - 1), line.end)
+        missing = f": {_listed(expected)} is missing" if expected else ""
+        return error("line-incomplete", span, f"this `{word}` line ends too early{missing}",
+                     _examples(word))  # fmt: skip
+    match = _WORD.match(source.text, offset, line.end)
+    found = match.group() if match else source.text[offset : offset + 1]
+    span = Span(source.name, offset, offset + len(found))
+    return error("not-understood", span, _not_understood(word, found, expected),
+                 _repair(word, found, problem, source, line))  # fmt: skip
+
+
+def wrong_place(span: Span, word: str, form: str | None, place: str) -> Diagnostic | None:
+    """The line is well formed but does not belong where it stands; None where it does."""
+    if place == "anything":
+        return None
+    forms = [each for each in forms_of(word) if form is None or each.example.startswith(form)]
+    if any(place in each.places for each in forms):
+        return None
+    where = Span(span.file, span.start, span.start + len(word))
+    places = " or ".join(dict.fromkeys(PLACE_NAMES[p] for each in forms for p in each.places))
+    if place.startswith("under "):
+        upper = place.removeprefix("under ")
+        return error("wrong-place", where, f"nothing can stand under a `{upper}` line",
+                     f"`{word}` belongs {places}; take away the spaces before it")  # fmt: skip
+    others = [each for each in forms_of(word) if place in each.places]
+    if others:
+        return error("wrong-place", where, f"this `{word}` line does not belong {PLACE_NAMES[place]}",
+                     f"there it is written: {others[0].example}")  # fmt: skip
+    if place == "top":
+        hint = f"indent it with two spaces under what it belongs to; it stands {places}"
+    else:
+        hint = f"`{word}` stands {places}; here one can write {', '.join(words_in(place)[:8])} …"
+    return error("wrong-place", where, f"`{word}` does not belong {PLACE_NAMES[place]}", hint)
+
+
+# ---- details -------------------------------------------------------------------------------------
+
+
+def _offset_of(source: Source, line: LogicalLine, problem: lark.UnexpectedInput) -> int:
+    if isinstance(problem, lark.UnexpectedToken) and problem.token.type == "$END":
+        return line.end
+    inner = problem.pos_in_stream
+    token = getattr(problem, "token", None)
+    if inner is None and token is not None:
+        inner = token.start_pos
+    offset = line.start + (inner or 0)
+    # A keyword may be matched as the beginning of a longer word: the whole word is meant.
+    while offset > line.start and _joins(source.text, offset):
+        offset -= 1
+    return offset
+
+
+def _joins(text: str, offset: int) -> bool:
+    return bool(re.fullmatch(r"[a-z][a-z-]", text[offset - 1 : offset + 1]))
+
+
+def _expected(problem: lark.UnexpectedInput) -> list[str]:
+    names = getattr(problem, "accepts", None) or getattr(problem, "expected", None)
+    names = names or getattr(problem, "allowed", None) or ()
+    words = {_TERMINALS.get(name, f"`{name.lower()}`") for name in names if not name.startswith("$")}
+    return sorted(word for word in words if word)
+
+
+def _listed(words: list[str]) -> str:
+    if len(words) > 4:
+        return "something"
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
+
+
+def _not_understood(word: str, found: str, expected: list[str]) -> str:
+    message = f"this `{word}` line cannot be read from `{found}` on"
+    return f"{message}: {_listed(expected)} could stand here" if 0 < len(expected) <= 3 else message
+
+
+def _repair(
+    word: str, found: str, problem: lark.UnexpectedInput, source: Source, line: LogicalLine
+) -> str:
+    if found.strip('"').lower() in _SLIPS:
+        return _SLIPS[found.strip('"').lower()]
+    if found[0].isupper() and found.lower() != found:
+        return f"names are written in lower case: {found.lower()}"
+    if "_" in found:
+        return f"names have hyphens: {found.lower().replace('_', '-')}"
+    names = getattr(problem, "accepts", None) or getattr(problem, "expected", None) or ()
+    meant = nearest(found, sorted(name.lower() for name in names if name.isalpha()))
+    if meant and meant not in ("name", "number", "string"):
+        return f"did you mean `{meant}`? {_examples(word)}"
+    return _examples(word)
+
+
+def _examples(word: str) -> str:
+    return "it is written like: " + "   or   ".join(form.example for form in forms_of(word))

@@ -1,0 +1,73 @@
+"""What must come before what, and that the order never depends on chance."""
+
+import random
+
+import pytest
+
+from cardrecipe.plan.order import CUT, Task, ordered, tasks_of
+from cardrecipe.solve.sized import SizedCard
+from tests.hand_made import double_gate
+from tests.plan.cards import every_card, matted, pocketed, twin_hosts
+
+
+def keys(card: SizedCard) -> list[str]:
+    return [f"{task.what} {task.name}" for task in tasks_of(card)]
+
+
+def test_the_double_gate_is_made_from_the_inside_out() -> None:
+    assert keys(double_gate()) == [
+        "cut ink",
+        "cut glow",
+        "cut white",
+        "score card",
+        "fold card",
+        "work message",
+        "work sash",
+        "work plate",
+        "work boats-card",
+        "place flap-paper",
+        "place message",
+        "place door-paper",
+        "band sash",
+        "place plate",
+        "place pennant",
+        "place boats-card",
+    ]
+
+
+def test_a_mat_goes_on_before_what_lies_on_it() -> None:
+    found = keys(matted())
+    assert found.index("place mat") < found.index("place message")
+
+
+def test_a_host_goes_on_before_its_pieces_though_written_later() -> None:
+    found = keys(twin_hosts())
+    assert found.index("place door-paper") < found.index("place leaf")
+
+
+def test_a_gem_goes_on_last() -> None:
+    assert keys(pocketed())[-1] == "finish pocket"
+
+
+@pytest.mark.parametrize("card", every_card(), ids=lambda card: card.title)
+def test_nothing_comes_before_what_it_depends_on(card: SizedCard) -> None:
+    tasks = tasks_of(card)
+    places = {task.key: index for index, task in enumerate(tasks)}
+    assert len(places) == len(tasks)
+    for index, task in enumerate(tasks):
+        assert all(places.get(before, -1) < index for before in task.after)
+
+
+def test_the_given_order_of_the_tasks_does_not_matter() -> None:
+    tasks = list(tasks_of(double_gate()))
+    for seed in range(20):
+        shuffled = list(tasks)
+        random.Random(seed).shuffle(shuffled)
+        assert list(ordered(shuffled)) == tasks
+
+
+def test_a_ring_is_refused_by_name() -> None:
+    one = Task("place", "one", CUT, 0, (("place", "two"),))
+    two = Task("place", "two", CUT, 1, (("place", "one"),))
+    with pytest.raises(ValueError, match="place one, place two"):
+        ordered([one, two])

@@ -1,0 +1,67 @@
+"""Singular and plural, lists and names as they are read aloud."""
+
+from fractions import Fraction
+
+import pytest
+
+from cardrecipe.plan.words import (
+    a_count_of,
+    bought_length,
+    counted,
+    listed,
+    paper_words,
+    plural,
+    sentences,
+    the,
+    the_count_of,
+)
+from tests.hand_made import PAPERS
+
+
+@pytest.mark.parametrize(
+    ("noun", "more"),
+    [
+        ("mat", "mats"),
+        ("leaf", "leaves"),
+        ("berry", "berries"),
+        ("tray", "trays"),
+        ("box", "boxes"),
+        ("pass", "passes"),
+        ("petals", "petals"),
+        ("star", "stars"),
+    ],
+)
+def test_plural(noun: str, more: str) -> None:
+    assert plural(noun) == more
+
+
+def test_counts_and_names() -> None:
+    assert counted(1, "piece") == "one piece"
+    assert counted(11, "score") == "11 scores"
+    assert a_count_of("door-paper", 2) == "two door papers"
+    assert the_count_of("door-paper", 1) == "the door paper"
+    assert the_count_of("row-2", 3) == "the three row 2 pieces"
+    assert (the("section-2"), the("left"), the("back")) == (
+        "section 2",
+        "the left part",
+        "the back",
+    )
+
+
+def test_lists_and_sentences() -> None:
+    assert [listed("abc"[:count]) for count in range(4)] == ["", "a", "a and b", "a, b and c"]
+    assert sentences("fold it", "", "is it flat?") == "Fold it. Is it flat?"
+
+
+def test_a_foam_of_two_millimetres_is_called_that_in_an_inch_recipe() -> None:
+    assert bought_length(Fraction(10, 127), "inch") == "2\u00a0mm"
+    assert bought_length(Fraction(1, 8), "inch") == "1⁄8\u00a0in"
+    assert bought_length(Fraction(2), "mm") == "2\u00a0mm"
+
+
+def test_a_paper_is_called_by_its_title_and_kind_once() -> None:
+    assert [paper_words(PAPERS[name]) for name in ("ink", "glow", "white")] == [
+        "Ink blue cardstock",
+        "Paper glow",
+        "White cardstock",
+    ]

@@ -1,0 +1,120 @@
+"""A Chromium without a window, asked over its debugging pipe: just what the page tests need."""
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+OPTIONS = (
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--no-first-run",
+    "--remote-debugging-pipe",
+)
+
+# The browser reads commands from its file 3 and answers in its file 4.
+WIRE = """
+import fcntl, os, sys
+ends = [fcntl.fcntl(int(end), fcntl.F_DUPFD, 10) for end in sys.argv[1:3]]
+for number, end in zip((3, 4), ends):
+    os.dup2(end, number)
+os.execv(sys.argv[3], sys.argv[3:])
+"""
+
+
+class Browser:
+    """One page. `events` holds all that the browser reported: requests, log entries, exceptions."""
+
+    def __init__(self, inward: int, outward: int) -> None:
+        self._write = os.fdopen(inward, "wb", buffering=0)
+        self._read = os.fdopen(outward, "rb", buffering=0)
+        self._number, self._rest, self._session = 0, b"", ""
+        self.events: list[dict[str, Any]] = []
+        target = self.ask("Target.createTarget", url="about:blank")["targetId"]
+        answer = self.ask("Target.attachToTarget", targetId=target, flatten=True)
+        self._session = answer["sessionId"]
+        for domain in ("Page", "Network", "Log", "Runtime"):
+            self.ask(f"{domain}.enable")
+
+    def ask(self, method: str, **parameters: Any) -> dict[str, Any]:
+        """The browser's answer to one command of its protocol."""
+        self._number += 1
+        message: dict[str, Any] = {"id": self._number, "method": method, "params": parameters}
+        if self._session:
+            message["sessionId"] = self._session
+        self._write.write(json.dumps(message).encode() + b"\0")
+        while True:
+            answer = self._next()
+            if answer.get("id") == self._number:
+                assert "error" not in answer, answer
+                result: dict[str, Any] = answer["result"]
+                return result
+            self.events.append(answer)
+
+    def open(self, page: Path, width: int = 1280, height: int = 900) -> None:
+        """Loads `page` in a window of that size and waits until it is there."""
+        size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": False}
+        self.ask("Emulation.setDeviceMetricsOverride", **size)
+        self.events.clear()
+        self.ask("Page.navigate", url=page.as_uri())
+        while not any(event["method"] == "Page.loadEventFired" for event in self.events):
+            self.events.append(self._next())
+
+    def run(self, script: str) -> Any:
+        """The value of a JavaScript expression in the page."""
+        options = {"returnByValue": True, "awaitPromise": True, "userGesture": True}
+        answer = self.ask("Runtime.evaluate", expression=script, **options)
+        assert "exceptionDetails" not in answer, answer
+        return answer["result"].get("value")
+
+    def _next(self) -> dict[str, Any]:
+        while b"\0" not in self._rest:
+            part = self._read.read(1 << 16)
+            assert part, "the browser has gone"
+            self._rest += part
+        whole, self._rest = self._rest.split(b"\0", 1)
+        message: dict[str, Any] = json.loads(whole)
+        return message
+
+    def close(self) -> None:
+        self._write.close()
+        self._read.close()
+
+
+@contextmanager
+def chromium() -> Iterator[Browser]:
+    """A browser of its own profile; skipped where there is none, which on CI is a failure."""
+    found = next(filter(None, map(shutil.which, NAMES)), None)
+    if found is None:
+        if os.environ.get("CI") == "true":
+            pytest.fail("no Chromium on this machine: apt-get install chromium")
+        pytest.skip("no Chromium on this machine: apt-get install chromium")
+    with tempfile.TemporaryDirectory() as profile:
+        their_in, our_out = os.pipe()
+        our_in, their_out = os.pipe()
+        ends = (str(their_in), str(their_out))
+        options = (*OPTIONS, f"--user-data-dir={profile}")
+        command = [sys.executable, "-c", WIRE, *ends, found, *options]
+        process = subprocess.Popen(
+            command, pass_fds=(their_in, their_out), stderr=subprocess.DEVNULL
+        )
+        os.close(their_in)
+        os.close(their_out)
+        browser = Browser(our_out, our_in)
+        try:
+            yield browser
+        finally:
+            browser.close()
+            process.terminate()
+            process.wait(20)

@@ -1,0 +1,60 @@
+"""The cards that every law of the drawings is tried on: hand-made ones and random strips."""
+
+import random
+from fractions import Fraction
+
+from cardrecipe.fold.card import fold
+from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.solve.sized import SizedCard
+from tests import hand_made as made
+
+BACK = ("17/4", "11/2")
+
+
+def hand_made_cards() -> dict[str, SizedCard]:
+    circles = [made.placed("back", BACK, (1, 1), at=(x, "1/2")) for x in ("3/8", "13/8", "23/8")]
+    more = (
+        made.piece("spots", "circle", "white", (1, 1), *circles),
+        made.piece("frame", "panel", "glow", (5, 6), made.placed("back", BACK, (5, 6))),
+        made.piece(
+            "speck", "square", "glow", ("1/4", "1/4"), made.placed("back", BACK, ("1/4", "1/4"))
+        ),
+        made.piece("streamer", "banner", "glow", (1, 3)),
+        made.piece("flag", "banner", "white", (3, 1), loose=True),
+        made.piece("sky", "cutout", "white", (2, 1)),
+        made.piece("label", "tag", "white", (2, 1)),
+    )
+    return {
+        "double gate": made.double_gate(*more),
+        "side fold": made.side_fold(),
+        "tent": made.tent(),
+        "gate": made.gate(),
+        "z": made.z_fold(),
+        "rolled": made.rolled_trifold(),
+        "accordion": made.accordion(6),
+        "long accordion": made.accordion(14),
+        "metric": made.strip_card([32, 54, 108, 54, 32], "MVVM", [], 140, unit="mm"),
+        "narrow": made.strip_card(
+            ["1/4", "1/4", 1, 1, "1/4"], "VMMV", ["a", "a-very-long-name"], 8
+        ),
+        "thirds of a mm": made.strip_card([Fraction(20, 3), 60, 20, 60], "MVV", [], 90, unit="mm"),
+        "no paper": made.strip_card([3, 3], "V", [], 4, paper=None),
+    }
+
+
+def random_strips(count: int) -> dict[str, SizedCard]:
+    chance = random.Random(7)
+    cards = {}
+    for number in range(count):
+        parts = chance.randint(2, 8)
+        lengths = [Fraction(chance.randint(2, 70), 16) for _ in range(parts)]
+        letters = "".join(chance.choice("VM") for _ in range(parts - 1))
+        height = Fraction(chance.randint(16, 140), 16)
+        axis = chance.choice("xy")
+        cards[f"strip {number}"] = made.strip_card(lengths, letters, [], height, axis)
+    return cards
+
+
+def folded(card: SizedCard) -> FoldedCard:
+    """The folded card, or the card without any view where it cannot be folded."""
+    return fold(card)[0]

@@ -1,0 +1,123 @@
+"""What holds for every drawing of every card."""
+
+import hashlib
+import os
+import subprocess
+import sys
+from collections import Counter
+from itertools import combinations
+
+import pytest
+
+from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.render.drawings import Drawing, drawings
+from tests.render.drawings import cards, read_back
+
+ALL = {
+    name: (card, drawings(cards.folded(card)))
+    for name, card in {**cards.hand_made_cards(), **cards.random_strips(12)}.items()
+}
+EVERY = [
+    pytest.param(d, id=f"{name}/{d.name}") for name, (_, made) in ALL.items() for d in made.values()
+]
+TEXT_FLOOR_MM = 7.8 * read_back.POINT_MM
+OVERLAP_MM = 0.05  # less than the pen's width
+
+
+@pytest.mark.parametrize("drawing", EVERY)
+def test_a_drawing_says_what_it_is(drawing: Drawing) -> None:
+    root = read_back.root(drawing.svg)
+    title, desc = root.find(f"{read_back.SVG}title"), root.find(f"{read_back.SVG}desc")
+    assert title is not None and title.text == drawing.title
+    assert desc is not None and desc.text == drawing.description
+    assert desc.text and desc.text.endswith(".")
+    assert root.attrib["role"] == "img"
+    assert root.attrib["aria-labelledby"] == title.attrib["id"]
+    assert root.attrib["aria-describedby"] == desc.attrib["id"]
+
+
+@pytest.mark.parametrize("drawing", EVERY)
+def test_a_drawing_states_its_true_size(drawing: Drawing) -> None:
+    root, box = read_back.root(drawing.svg), read_back.picture(drawing.svg)
+    assert float(root.attrib["width"].removesuffix("mm")) == pytest.approx(box.right - box.left)
+    assert float(root.attrib["height"].removesuffix("mm")) == pytest.approx(box.bottom - box.top)
+    assert drawing.width_mm == pytest.approx(box.right - box.left)
+    assert drawing.width_mm <= (180.001 if drawing.name.startswith("score-") else 84.001)
+
+
+@pytest.mark.parametrize("drawing", EVERY)
+def test_no_label_covers_another(drawing: Drawing) -> None:
+    for one, other in combinations(read_back.words(drawing.svg), 2):
+        assert one.room.overlap(other.room) <= OVERLAP_MM, (one.text, other.text)
+
+
+@pytest.mark.parametrize("drawing", EVERY)
+def test_no_label_leaves_its_picture_or_is_too_small(drawing: Drawing) -> None:
+    box = read_back.picture(drawing.svg)
+    for each in read_back.words(drawing.svg):
+        assert each.size >= TEXT_FLOOR_MM, each.text
+        assert each.room.left >= box.left and each.room.right <= box.right, each.text
+        assert each.room.top >= box.top and each.room.bottom <= box.bottom, each.text
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_ids_are_used_once_and_references_resolve(name: str) -> None:
+    found: Counter[str] = Counter()
+    for drawing in ALL[name][1].values():
+        root = read_back.root(drawing.svg)
+        ids = [each.attrib["id"] for each in root.iter() if "id" in each.attrib]
+        found.update(ids)
+        for each in root.iter():
+            fill = each.attrib.get("fill", "")
+            assert not fill.startswith("url(#") or fill[5:-1] in ids
+    assert [each for each, times in found.items() if times > 1] == []
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_every_solved_size_is_written(name: str) -> None:
+    card, made = ALL[name]
+    for piece in card.pieces:
+        texts = read_back.texts(made[f"piece-{piece.name}"].svg)
+        assert with_unit(piece.width, card.unit) in texts
+        assert with_unit(piece.height, card.unit) in texts
+    for base in card.bases:
+        texts = read_back.texts(made[f"score-{base.name}"].svg)
+        for score in base.scores:
+            assert written(score.at, card.unit) in texts
+            assert str(score.number) in texts
+        for length in (base.width, base.height):
+            assert with_unit(length, card.unit) in texts
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_names_of_all_drawings_agreed_with_the_plan_are_there(name: str) -> None:
+    card, made = ALL[name]
+    folded = cards.folded(card)
+    wanted = {"legend"} | {f"piece-{piece.name}" for piece in card.pieces}
+    wanted |= {f"place-{piece.name}" for piece in card.pieces if piece.placements}
+    wanted |= {f"score-{piece.name}" for piece in card.pieces if piece.scores}
+    wanted |= {f"cut-{piece.paper}" for piece in card.pieces if piece.paper}
+    for closed in folded.closed:
+        wanted |= {"finished", "closed-front", "closed-back", "open-inside", "open-outside"}
+        wanted |= {f"fold-{closed.base}-{k + 1}" for k in range(len(closed.moves))}
+        wanted |= {f"band-{piece.name}" for piece in card.pieces if piece.around}
+    assert set(made) == wanted
+
+
+def test_the_same_card_gives_the_same_bytes_whatever_the_hash_seed() -> None:
+    sums = {_sum_in_a_new_process(seed) for seed in ("0", "1", "4711")}
+    assert sums == {_sum()}
+
+
+def _sum() -> str:
+    text = "".join(d.svg for d in drawings(cards.folded(cards.made.double_gate())).values())
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _sum_in_a_new_process(seed: str) -> str:
+    code = "from tests.render.drawings.test_laws import _sum; print(_sum())"
+    environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.pathsep.join(sys.path)}
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, env=environment
+    )
+    return done.stdout.strip()

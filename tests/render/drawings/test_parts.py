@@ -1,0 +1,145 @@
+"""The parts that drawings are made of: lines, colours, lettering, the emitter, the score guide."""
+
+from itertools import combinations, product
+
+import pytest
+
+from cardrecipe.render.drawings import drawings, lines
+from cardrecipe.render.drawings.colors import (
+    BY_KIND,
+    INK,
+    MOUNTAIN,
+    NO_PAPER,
+    PAGE,
+    QUIET_INK,
+    VALLEY,
+    contrast,
+    fold_color,
+    ink_on,
+    motif_on,
+)
+from cardrecipe.render.drawings.lettering import fitted, text_width
+from cardrecipe.render.drawings.score_guide import score_guide, short_distances
+from cardrecipe.render.drawings.svg import element, escaped, number
+from tests import hand_made as made
+from tests.render.drawings import cards, read_back
+
+F = made.F
+FILLS = [f"#{r:02x}{g:02x}{b:02x}" for r, g, b in product(range(0, 256, 17), repeat=3)]
+
+
+def test_every_kind_of_line_has_its_own_dashes() -> None:
+    styles = [lines.EDGE, lines.FOLDS["valley"], lines.FOLDS["mountain"], lines.HIDDEN, lines.ZONE]
+    for one, other in combinations(styles, 2):
+        assert one.dash != other.dash
+    assert lines.SLIT.dash is None and lines.SLIT.width >= 2 * lines.EDGE.width
+
+
+def test_contrast_agrees_with_the_published_examples() -> None:
+    # WCAG 2.2, definition of contrast ratio; the figures were worked out beside it.
+    assert contrast("#767676", "#ffffff") == pytest.approx(4.5422, abs=1e-4)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.4781, abs=1e-4)
+    assert contrast("#ff0000", "#ffffff") == pytest.approx(3.9985, abs=1e-4)
+
+
+def test_labels_can_be_read_on_any_paper_and_folds_can_be_seen() -> None:
+    for fill in FILLS:
+        assert contrast(ink_on(fill), fill) >= 4.5
+        assert contrast(fold_color("valley", fill), fill) >= 3
+        assert contrast(fold_color("mountain", fill), fill) >= 3
+
+
+def test_labels_can_be_read_across_a_pattern_of_our_own_papers() -> None:
+    ours = [NO_PAPER, *(color for colors in BY_KIND.values() for color in colors)]
+    for fill in ours:
+        assert contrast(ink_on(fill), motif_on(fill)) >= 4.5
+
+
+@pytest.mark.parametrize("color", [INK, QUIET_INK, VALLEY, MOUNTAIN])
+def test_every_ink_can_be_read_on_the_page(color: str) -> None:
+    assert contrast(color, PAGE) >= 4.5
+
+
+def test_numbers_have_at_most_three_decimals() -> None:
+    assert [number(n) for n in (1, 1.5, -0.0001, 2 / 3, F(1, 3))] == [
+        "1",
+        "1.5",
+        "0",
+        "0.667",
+        "0.333",
+    ]
+
+
+def test_attributes_and_words_are_escaped() -> None:
+    made_element = element("text", escaped('<&">\x07'), id='a"<b')
+    assert made_element == '<text id="a&quot;&lt;b">&lt;&amp;&quot;&gt;</text>'
+
+
+def test_a_fraction_runs_narrower_than_its_digits_side_by_side() -> None:
+    assert text_width("5\u202f1\u20442", 1) == pytest.approx(0.600 + 0.200 + 2 * 0.380 + 0.173)
+
+
+def test_a_long_name_is_cut_short_to_its_room() -> None:
+    short = fitted("a-very-long-name-for-a-piece", 12, 3)
+    assert short.endswith("\u2026") and text_width(short, 3) <= 12
+    assert fitted("tag", 12, 3) == "tag"
+
+
+def test_words_of_the_maker_stay_words() -> None:
+    nasty = 'Lamps <&"> </svg><script>'
+    card = made.double_gate()
+    papers = {name: paper._replace(title=nasty) for name, paper in card.papers.items()}
+    base = card.pieces[0]
+    sections = tuple(s._replace(name="<&" + s.name) for s in base.sections)
+    unsafe = card._replace(title=nasty, papers=papers)
+    for drawing in drawings(cards.folded(unsafe)).values():
+        assert "<script" not in drawing.svg
+        read_back.root(drawing.svg)
+    guide = score_guide(card, base._replace(sections=sections))
+    assert "<&back" in read_back.texts(guide.svg)
+    assert read_back.root(drawings(cards.folded(unsafe))["finished"].svg)[0].text == nasty
+
+
+def test_scores_stand_to_scale_in_the_dashes_of_their_direction() -> None:
+    card = made.double_gate()
+    base = card.pieces[0]
+    found = read_back.strokes(score_guide(card, base).svg)
+    for direction in ("valley", "mountain"):
+        dashed = [s for s in found if s.dash == lines.FOLDS[direction].dash]
+        places = sorted(s.points[0][0] for s in dashed)
+        wanted = [float(s.at) for s in base.scores if s.direction == direction]
+        assert len(places) == len(wanted) == 2
+        assert places[0] / places[1] == pytest.approx(wanted[0] / wanted[1], abs=1e-3)
+
+
+def test_a_valley_sign_opens_upward_and_a_mountain_sign_downward() -> None:
+    for direction, bend in (("valley", 1), ("mountain", -1)):
+        (mark,) = lines.fold_sign((0, 0), direction)
+        wing, middle, other = read_back.strokes(
+            f'<svg xmlns="http://www.w3.org/2000/svg">{mark.markup}</svg>'
+        )[0].points
+        assert wing[1] == other[1] and (middle[1] - wing[1]) * bend > 0  # y runs downward
+
+
+def test_the_short_way_of_a_double_gate() -> None:
+    # Common practice, no published source: scored at 1 1/4 and 3 3/8 from both ends.
+    base = made.double_gate().pieces[0]
+    assert short_distances(base, "x") == [F(5, 4), F(27, 8)]
+    texts = read_back.texts(score_guide(made.double_gate(), base).svg)
+    assert texts.count("1\u202f1\u20444") >= 3 and texts.count("3\u202f3\u20448") >= 3
+
+
+def test_there_is_no_short_way_where_the_ends_differ() -> None:
+    assert short_distances(made.strip_base([1, 2, 3], "VV"), "x") == []
+    assert short_distances(made.strip_base([2, 2], "V"), "x") == []
+
+
+def test_a_piece_on_two_like_doors_is_drawn_once_and_names_both() -> None:
+    drawing = drawings(cards.folded(made.double_gate()))["place-door-paper"]
+    assert "on left-door and right-door, outside" in read_back.texts(drawing.svg)
+    assert read_back.texts(drawing.svg).count("1\u20448") == 4
+
+
+def test_what_hangs_over_is_told_as_over() -> None:
+    drawing = drawings(cards.folded(made.double_gate()))["place-plate"]
+    assert read_back.texts(drawing.svg).count("5\u20448 over") == 2
