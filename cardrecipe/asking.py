@@ -64,12 +64,20 @@ def new_recipe(structure: str, output: str | None) -> int:
     return DONE
 
 
+# Folds of three and more parts must still be cut from a Letter sheet.
+_STARTER_WIDTHS = {"accordion": "2 1/2", "z-fold": "3 1/2", "rolled-tri-fold": "3 1/2"}
+
+
 def _asks(name: str) -> list[str]:
     source = fold_source(name)
     asked = [each for line in fold_statement(name).block if isinstance(line.node, tree.Ask)
              for each in line.node.parameters]  # fmt: skip
-    return [each.name.text if each.default is None
-            else f"{each.name.text} (else {source.words_at(each.default.span)})" for each in asked]  # fmt: skip
+    return [
+        each.name.text
+        if each.default is None
+        else f"{each.name.text} (else {source.words_at(each.default.span)})"
+        for each in asked
+    ]
 
 
 def _starter(structure: str) -> str:
@@ -77,7 +85,7 @@ def _starter(structure: str) -> str:
                 if isinstance(line.node, tree.Sections) for word in line.node.names]  # fmt: skip
     last = "back" if "back" in sections or not sections else sections[-1]
     host = last if sections else "section-1"
-    width = "4 1/4" if structure != "accordion" else "2 1/2"
+    width = _STARTER_WIDTHS.get(structure, "4 1/4")
     return f'''recipe "A {structure.replace("-", " ")} card"
   units inch nearest 1/16
   border 1/8

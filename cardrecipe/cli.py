@@ -11,6 +11,7 @@ from collections.abc import Callable, Sequence
 
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead, FolderTexts, read_source
+from cardrecipe.model.variants import NoVariant
 from cardrecipe.report import as_json, as_text
 from cardrecipe.syntax.diagnostics import has_errors
 
@@ -39,7 +40,7 @@ def compiled(path: str, variant: str | None = None) -> Compiled:
     source = read_source(path)
     try:
         return compile_recipe(source, FolderTexts(path), variant)
-    except ValueError as problem:
+    except NoVariant as problem:
         raise CannotRead(f"{path}: {problem}") from problem
 
 

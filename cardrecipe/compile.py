@@ -25,7 +25,7 @@ from cardrecipe.syntax.diagnostics import Diagnostic, has_errors
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
-from cardrecipe.syntax.tree import Tree
+from cardrecipe.syntax.tree import Statement, Tree, Variant
 
 
 class Compiled(NamedTuple):
@@ -52,7 +52,7 @@ class Folding(NamedTuple):
 def compile_recipe(source: Source, texts: Texts, variant: str | None = None) -> Compiled:
     """Everything that can be known of the recipe in `source`, and all its mistakes.
 
-    ValueError when it has no variant called `variant`.
+    NoVariant when it has no variant called `variant`.
     """
     recipe, diagnostics = parse(source)
     return compile_tree(recipe, diagnostics, source, texts, variant)
@@ -67,8 +67,9 @@ def compile_tree(
     folding = solve_and_fold(modelled.card, poison=_poison(diagnostics, recipe))
     diagnostics += folding.diagnostics
     folded = folding.folded
-    if folded is not None and not has_errors(diagnostics):
-        diagnostics += check_plan(folded)
+    if folded is not None and modelled.card.pieces and not has_errors(diagnostics):
+        diagnostics += [each for each in check_plan(folded)
+                        if not _is_used_elsewhere(each, recipe, source, variant)]  # fmt: skip
     sources = {source.name: source, **modelled.sources,
                **{f"library:{name}": fold_source(name) for name in _library_used(diagnostics)}}  # fmt: skip
     return Compiled(
@@ -136,6 +137,24 @@ def _band_at(name: str, solution: Solution, room: Fraction, wide: Fraction) -> F
 
 def _poison(diagnostics: list[Diagnostic], recipe: Tree) -> frozenset[str]:
     return broken_words(recipe.statements) if diagnostics else frozenset()
+
+
+def _is_used_elsewhere(
+    diagnostic: Diagnostic, recipe: Tree, source: Source, variant: str | None
+) -> bool:
+    """A paper that seems unused may come from a shared file, or be there for a variant."""
+    if not diagnostic.code.startswith("unused-"):
+        return False
+    if variant is not None or diagnostic.span.file != source.name:
+        return True
+    name = source.words_at(diagnostic.span).split()[1]
+    return any(isinstance(each.node, Variant) and name in _words_under(each, source)
+               for each in recipe.statements)  # fmt: skip
+
+
+def _words_under(statement: Statement, source: Source) -> list[str]:
+    return [word.strip(",") for line in statement.block
+            for word in [*source.words_at(line.span).split(), *_words_under(line, source)]]  # fmt: skip
 
 
 def _library_used(diagnostics: list[Diagnostic]) -> list[str]:

@@ -22,7 +22,8 @@ def read_source(path: str) -> Source:
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
-        raise CannotRead(f"{path}: byte {problem.start} is not UTF-8 text; save the recipe as UTF-8") from problem
+        message = f"{path}: byte {problem.start} is not UTF-8 text; save the recipe as UTF-8"
+        raise CannotRead(message) from problem
     return Source(path.replace(os.sep, "/"), text.replace("\r\n", "\n"))
 
 

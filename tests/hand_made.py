@@ -68,16 +68,12 @@ SUPPLIES = {
 
 def side_fold(*more: SizedPiece) -> SizedCard:
     """A flat 8 1/2 x 5 1/2 with one score in the middle; the left half is the front."""
-    return strip_card(
-        ["17/4", "17/4"], "V", ["front", "back"], "11/2", title="Side fold", more=more
-    )
+    return strip_card(["17/4", "17/4"], "V", ["front", "back"], "11/2", title="Side fold", more=more)
 
 
 def tent(*more: SizedPiece) -> SizedCard:
     """A flat 5 1/2 x 8 1/2 scored at 4 1/4 from the top; its upper half is the front."""
-    return strip_card(
-        ["17/4", "17/4"], "V", ["front", "back"], "11/2", axis="y", title="Tent", more=more
-    )
+    return strip_card(["17/4", "17/4"], "V", ["front", "back"], "11/2", axis="y", title="Tent", more=more)
 
 
 def gate(*more: SizedPiece) -> SizedCard:
@@ -166,8 +162,7 @@ def strip_base(
     spelt = [*names, *(f"section-{index + 1}" for index in range(len(names), len(parts)))]
     spans = pairwise(marks)
     sections = tuple(
-        _section(name, start, end, whole, axis)
-        for name, (start, end) in zip(spelt, spans, strict=True)
+        _section(name, start, end, whole, axis) for name, (start, end) in zip(spelt, spans, strict=True)
     )
     scores = tuple(
         _score(index + 1, marks[index + 1], marks[-1], whole, axis, DIRECTIONS[letter])
@@ -204,18 +199,14 @@ def piece(
     **more: Any,
 ) -> SizedPiece:
     """A piece with one copy for each placement (or one copy in all)."""
-    plain = SizedPiece(
-        name, kind, paper, F(size[0]), F(size[1]), max(1, len(placements)), SPAN, placements
-    )
+    plain = SizedPiece(name, kind, paper, F(size[0]), F(size[1]), max(1, len(placements)), SPAN, placements)
     return plain._replace(**more)
 
 
 def _double_gate_pieces() -> tuple[SizedPiece, ...]:
     door, flap, back = ("17/8", "11/2"), ("5/4", "11/2"), ("17/4", "11/2")
     door_size, flap_size, message_size = ("15/8", "21/4"), (1, "21/4"), (4, "21/4")
-    on_doors = [
-        placed(name, door, door_size, side="outside") for name in ("left-door", "right-door")
-    ]
+    on_doors = [placed(name, door, door_size, side="outside") for name in ("left-door", "right-door")]
     on_flaps = [placed(name, flap, flap_size) for name in ("left-flap", "right-flap")]
     message_work = (Work("write", "Come down to the water", SPAN, ("Coal black",)),)
     return (
@@ -279,9 +270,7 @@ def _sash_and_cluster() -> tuple[SizedPiece, ...]:
     )
 
 
-def _section(
-    name: str, start: Fraction, end: Fraction, across: Fraction, axis: str
-) -> SizedSection:
+def _section(name: str, start: Fraction, end: Fraction, across: Fraction, axis: str) -> SizedSection:
     x, y = (start, F(0)) if axis == "x" else (F(0), start)
     width, height = (end - start, across) if axis == "x" else (across, end - start)
     corners: tuple[Point, ...] = (

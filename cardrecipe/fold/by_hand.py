@@ -1,7 +1,9 @@
-"""Folds a card the way a hand does it, the outermost score first, and sees how the layers come to lie.
+"""Folds a card the way a hand does it, the outermost score first, and sees how the layers come to
+lie.
 
-Each turn lays everything beyond a score as one packet on the rest, which is still flat. An order that
-comes about in this way can be folded; whether paper got in its way is for the layer rules to say.
+Each turn lays everything beyond a score as one packet on the rest, which is still flat. An order
+that comes about in this way can be folded; whether paper got in its way is for the layer rules to
+say.
 """
 
 from __future__ import annotations
@@ -194,9 +196,7 @@ def _are_mirrored(one: Branch, two: Branch, size: tuple[Fraction, Fraction]) -> 
     )
 
 
-def _get_in_the_way(
-    facets: Sequence[Facet], branches: Sequence[Branch], one: Branch, two: Branch
-) -> bool:
+def _get_in_the_way(facets: Sequence[Facet], branches: Sequence[Branch], one: Branch, two: Branch) -> bool:
     """Tell whether two packets on the same section overlap, so that one has to go first."""
     if one.parent != two.parent:
         return False

@@ -1,4 +1,5 @@
-"""Warnings about a card that folds, but not well: each rule is one function, and `checks` lists them."""
+"""Warnings about a card that folds, but not well: each rule is one function, and `checks` lists
+them."""
 
 from __future__ import annotations
 
@@ -13,7 +14,8 @@ from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.sized import SizedCard
 from cardrecipe.syntax.diagnostics import Diagnostic, Related
 
-# Doors whose widths sum to within a quarter of the back were meant to meet; a letter fold's were not.
+# Doors whose widths sum to within a quarter of the back were meant to meet; a letter fold's were
+# not.
 MEANT_TO_MEET = Fraction(1, 4)
 
 # Trade pages: score from about 150 gsm up; cracking across the grain is a matter of heavy card.
@@ -90,9 +92,7 @@ def score_across_grain(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
         along, across = across, along
     fits = [
         (along <= grain and across <= other, across <= grain and along <= other)
-        for grain, other in (
-            _grain_first(sheet.width, sheet.height, paper.grain) for sheet in paper.sheets
-        )
+        for grain, other in (_grain_first(sheet.width, sheet.height, paper.grain) for sheet in paper.sheets)
     ]
     if any(crossing for _, crossing in fits) and not any(well for well, _ in fits):
         yield Diagnostic(

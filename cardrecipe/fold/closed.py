@@ -1,7 +1,7 @@
 """Folds a flat base shut: where every section comes to lie, in which order, and how to get there.
 
-A score is a reflection, carried from the root over a tree of scores. Which pieces can be folded here
-today is said in one place, `not_yet`; the rest takes sections and scores of any shape.
+A score is a reflection, carried from the root over a tree of scores. Which pieces can be folded
+here today is said in one place, `not_yet`; the rest takes sections and scores of any shape.
 """
 
 from __future__ import annotations
@@ -184,9 +184,7 @@ def _keeps(rules: Rules, stack: Sequence[int]) -> bool:
     is_true: list[bool] = []
     for low, high in rules.pairs:
         is_true += [heights[low] > heights[high], heights[low] < heights[high]]
-    return all(
-        sum(is_true[literal] for literal in rule.literals) % 2 == 0 for rule in rules.crossings
-    )
+    return all(sum(is_true[literal] for literal in rule.literals) % 2 == 0 for rule in rules.crossings)
 
 
 def _as_order(facets: tuple[Facet, ...], rules: Rules, stack: Sequence[int]) -> LayerOrder:

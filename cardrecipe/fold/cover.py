@@ -1,7 +1,8 @@
 """Which areas of outlines laid over each other are seen from above, exactly.
 
-An outline is cut along the edges of whatever covers it, so the rest is exact for straight edges in any
-direction; upright rectangles, the usual case, are cut by comparisons alone and joined again.
+An outline is cut along the edges of whatever covers it, so the rest is exact for straight edges
+in any direction; upright rectangles, the usual case, are cut by comparisons alone and joined
+again.
 """
 
 from __future__ import annotations
@@ -19,9 +20,7 @@ Rectangle = tuple[Number, Number, Number, Number]  # left, top, right, bottom
 
 def seen_areas(outlines: Sequence[Outline]) -> tuple[tuple[Outline, ...], ...]:
     """Give, for outlines laid bottom first, the areas of each that no later one covers."""
-    return tuple(
-        uncovered(outline, outlines[index + 1 :]) for index, outline in enumerate(outlines)
-    )
+    return tuple(uncovered(outline, outlines[index + 1 :]) for index, outline in enumerate(outlines))
 
 
 def uncovered(outline: Outline, covers: Sequence[Outline]) -> tuple[Outline, ...]:
@@ -32,8 +31,7 @@ def uncovered(outline: Outline, covers: Sequence[Outline]) -> tuple[Outline, ...
         rest = _uncovered_rectangle(rectangle, [cover for cover in upright if cover])
         return tuple(ring_of(part) for part in joined(rest))
     return tuple(
-        tuple((Fraction(x), Fraction(y)) for x, y in part)
-        for part in _uncovered_polygon(outline, covers)
+        tuple((Fraction(x), Fraction(y)) for x, y in part) for part in _uncovered_polygon(outline, covers)
     )
 
 
@@ -103,9 +101,7 @@ def _is_hidden(
     hides: Sequence[bool],
 ) -> bool:
     """Cut the box round the ring first: where nothing of it is left, nothing of the ring is."""
-    upright = [
-        each for each, does_hide in zip(later_boxes, hides, strict=True) if does_hide and each
-    ]
+    upright = [each for each, does_hide in zip(later_boxes, hides, strict=True) if does_hide and each]
     around = bounding_box(ring)
     if not _uncovered_rectangle(box or around, upright):
         return True
@@ -134,7 +130,8 @@ def _union(one: Rectangle, two: Rectangle) -> Rectangle | None:
 
 
 def _cut_rectangle(part: Rectangle, cover: Rectangle) -> list[Rectangle]:
-    """Give what a cover leaves of a rectangle: whole height left and right, then above and below."""
+    """Give what a cover leaves of a rectangle: whole height left and right, then above and
+    below."""
     left, top, right, bottom = part
     if cover[0] >= right or cover[2] <= left or cover[1] >= bottom or cover[3] <= top:
         return [part]
@@ -184,12 +181,7 @@ def _cut_convex(part: Ring, cover: Ring) -> list[Ring]:
 
 def _are_apart(part: Ring, cover: Ring) -> bool:
     one, two = bounding_box(part), bounding_box(cover)
-    return (
-        one.left >= two.right
-        or two.left >= one.right
-        or one.top >= two.bottom
-        or two.top >= one.bottom
-    )
+    return one.left >= two.right or two.left >= one.right or one.top >= two.bottom or two.top >= one.bottom
 
 
 def _side(start: ExactPoint, end: ExactPoint, ring: Ring) -> Ring:

@@ -1,7 +1,7 @@
 """Sorts sections that are held in space so that a painter may draw them one after the other.
 
-Two sections that cover each other on the page are told apart by the plane of one of them; where they
-lie in one plane, by the order of the layers of the closed card.
+Two sections that cover each other on the page are told apart by the plane of one of them; where
+they lie in one plane, by the order of the layers of the closed card.
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from typing import NamedTuple
 from cardrecipe.fold.layers import LayerOrder
 from cardrecipe.fold.vectors import Vector, dot, minus, times
 
-# Sizes are a few to a few hundred units, floats good to sixteen digits: this is far above their noise
-# and far below a paper's thickness.
+# Sizes are a few to a few hundred units, floats good to sixteen digits: this is far above their
+# noise and far below a paper's thickness.
 SAME_PLANE = 1e-6
 
 PagePoint = tuple[float, float]
@@ -38,9 +38,9 @@ def back_to_front(
 ) -> list[Sequence[int]]:
     """Give the units, the farthest first; `toward` is the direction of the eye.
 
-    A unit holds the sheets that lie flat beside each other, so that a piece on one may reach over the
-    next. Where three units cover each other in a circle, which was not met in a folded strip, the one
-    whose middle is farthest goes first.
+    A unit holds the sheets that lie flat beside each other, so that a piece on one may reach over
+    the next. Where three units cover each other in a circle, which was not met in a folded strip,
+    the one whose middle is farthest goes first.
     """
     unit_of = {sheet: number for number, unit in enumerate(units) for sheet in unit}
     before: list[set[int]] = [set() for _ in units]  # for each, those that are drawn before it
@@ -111,8 +111,7 @@ def _has_parting_edge(ring: Sequence[PagePoint], other: Sequence[PagePoint]) -> 
     for index, (end_x, end_y) in enumerate(ring):
         x, y = ring[index - 1]
         offsets = [
-            [(end_x - x) * (py - y) - (end_y - y) * (px - x) for px, py in points]
-            for points in (ring, other)
+            [(end_x - x) * (py - y) - (end_y - y) * (px - x) for px, py in points] for points in (ring, other)
         ]
         own, others = offsets
         if max(own) < SAME_PLANE and min(others) > -SAME_PLANE:

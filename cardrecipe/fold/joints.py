@@ -1,7 +1,9 @@
-"""Finds which sections of a flat piece each score joins, and a tree of scores that reaches them all.
+"""Finds which sections of a flat piece each score joins, and a tree of scores that reaches them
+all.
 
-A score may join several pairs of sections (where another score or a slit crosses it): each pair is one
-joint. So the sections with their joints are a planar subdivision, whatever way the scores run.
+A score may join several pairs of sections (where another score or a slit crosses it): each pair
+is one joint. So the sections with their joints are a planar subdivision, whatever way the scores
+run.
 """
 
 from __future__ import annotations
@@ -62,9 +64,7 @@ def tree(count: int, every: Sequence[Joint], root: int) -> tuple[Branch, ...]:
     return tuple(branches)
 
 
-def fold_motions(
-    count: int, branches: Sequence[Branch], is_folded: Callable[[Joint], bool]
-) -> list[Motion]:
+def fold_motions(count: int, branches: Sequence[Branch], is_folded: Callable[[Joint], bool]) -> list[Motion]:
     """Give each section's motion from the flat piece to the folded one; the root stays."""
     motions = [STAY] * count
     for branch in branches:
@@ -81,9 +81,7 @@ def disagreement(
     """Give a joint that would be torn: the motions round a closed ring of sections must agree."""
     in_tree = [branch.joint for branch in branches]
     for joint in every:
-        if joint not in in_tree and motions[joint.second] != _hinged(
-            motions[joint.first], joint, is_folded
-        ):
+        if joint not in in_tree and motions[joint.second] != _hinged(motions[joint.first], joint, is_folded):
             return joint
     return None
 
@@ -110,15 +108,11 @@ class _Edge(NamedTuple):
     is_left: bool  # the section lies left of the score
 
 
-def _along(
-    score: SizedScore, rings: Sequence[tuple[tuple[int, int], ...]], scale: int
-) -> Iterator[Joint]:
+def _along(score: SizedScore, rings: Sequence[tuple[tuple[int, int], ...]], scale: int) -> Iterator[Joint]:
     """Give the joints of one score: where a section on its left meets one on its right."""
     start, end = _whole((score.start, score.end), scale)
     axis = 0 if start[0] != end[0] else 1
-    edges = [
-        edge for number, ring in enumerate(rings) for edge in _edges(number, ring, start, end, axis)
-    ]
+    edges = [edge for number, ring in enumerate(rings) for edge in _edges(number, ring, start, end, axis)]
     for first in edges:
         for second in edges:
             low = max(first.low, second.low, min(start[axis], end[axis]))
@@ -165,6 +159,5 @@ def _common_denominator(sections: Sequence[SizedSection], scores: Sequence[Sized
 
 def _whole(outline: Sequence[Point], scale: int) -> tuple[tuple[int, int], ...]:
     return tuple(
-        (x.numerator * (scale // x.denominator), y.numerator * (scale // y.denominator))
-        for x, y in outline
+        (x.numerator * (scale // x.denominator), y.numerator * (scale // y.denominator)) for x, y in outline
     )

@@ -10,8 +10,8 @@ from cardrecipe.fold.geometry import STAY, Motion, Point
 
 NIL, ONE = Fraction(0), Fraction(1)
 
-# The tangent of half the angle is rounded to this grid, so that a turned outline stays exact: the angle
-# is then off by less than 0.014 degrees, 0.03 mm at the end of a piece 250 mm long.
+# The tangent of half the angle is rounded to this grid, so that a turned outline stays exact: the
+# angle is then off by less than 0.014 degrees, 0.03 mm at the end of a piece 250 mm long.
 TANGENT_GRID = 4096
 
 

@@ -1,7 +1,8 @@
-"""Says where every piece of a card lies: on which face of the flat base, or on the closed card's band.
+"""Says where every piece of a card lies: on which face of the flat base, or on the closed card's
+band.
 
-A recipe counts left and top as one looks at a face; here that becomes one exact motion from a piece's
-own corner to the flat base, which every view and the card in space carry further.
+A recipe counts left and top as one looks at a face; here that becomes one exact motion from a
+piece's own corner to the flat base, which every view and the card in space carry further.
 """
 
 from __future__ import annotations
@@ -40,10 +41,10 @@ def face_motion(flat: FlatFold, section: int, side: str) -> Motion:
     """Give the motion from the flat base to a face as one looks at it, its left top at (0, 0).
 
     An inside face is looked at as the flat piece lies on the table, inside up. An outside face is
-    looked at as it is seen on the closed card: from the front where the section is turned over, else
-    from behind, with left and right swapped as when the card is turned like a page. So on a card with
-    upright scores every outside is the inside mirrored left to right; on a tent the front's outside
-    is mirrored top to bottom, and its top edge is the fold.
+    looked at as it is seen on the closed card: from the front where the section is turned over,
+    else from behind, with left and right swapped as when the card is turned like a page. So on a
+    card with upright scores every outside is the inside mirrored left to right; on a tent the
+    front's outside is mirrored top to bottom, and its top edge is the fold.
     """
     outline = flat.sections[section].outline
     if side == "inside":
@@ -104,7 +105,8 @@ _Hosted = Mapping[tuple[str, int], list[_Spot]]
 
 
 def _by_host(card: SizedCard) -> _Hosted:
-    """Give, for each copy of a hosting piece, what lies on it; what lies under another comes first."""
+    """Give, for each copy of a hosting piece, what lies on it; what lies under another comes
+    first."""
     hosted: dict[tuple[str, int], list[_Spot]] = {}
     for piece in _beneath_first(card.pieces):
         for copy, placement in enumerate(piece.placements):
@@ -119,8 +121,6 @@ def _beneath_first(pieces: tuple[SizedPiece, ...]) -> list[SizedPiece]:
     ordered: list[SizedPiece] = []
 
     def add(piece: SizedPiece) -> None:
-        if piece in ordered:
-            return
         for other in pieces:
             if other.under == piece.name:
                 add(other)

@@ -1,4 +1,5 @@
-"""Why a base cannot be folded, in a maker's words: which sections are in the way, where, and why."""
+"""Why a base cannot be folded, in a maker's words: which sections are in the way, where, and
+why."""
 
 from __future__ import annotations
 
@@ -62,22 +63,15 @@ def _torn(base: SizedPiece, joint: Joint) -> Diagnostic:
     )
 
 
-def _reason(
-    card: SizedCard, base: SizedPiece, why: CannotFold, collision: Collision
-) -> tuple[str, str]:
+def _reason(card: SizedCard, base: SizedPiece, why: CannotFold, collision: Collision) -> tuple[str, str]:
     """Give the section that is in the way and, where a section between is too short, that one."""
     names = [facet.name for facet in why.facets]
     joint = why.joints[collision.crease]
     ends = (joint.first, joint.second)
     moving = collision.moving if collision.moving not in ends else collision.obstacle
-    if moving in ends:
-        others = (names[index] for index in collision.facets if index != moving)
-        return names[moving], f" between {', '.join(others)}"
-    between = _between(why, moving, ends)
-    if not between:
-        return names[moving], ""
     wide = [_length(base, section) for section in base.sections]
-    short = min(between, key=lambda index: (wide[index], index))
+    between = _between(why, moving, ends)
+    short = min(between, key=lambda index: (wide[index], index), default=moving)
     if wide[short] >= wide[moving]:
         return names[moving], ""
     width = with_unit(wide[short], card.unit)

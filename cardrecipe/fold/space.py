@@ -30,10 +30,10 @@ DARKEST = 0.35
 def space_view(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpacePart, ...]:
     """Give a base with its pieces, each score at its angle in degrees, back to front.
 
-    An angle is measured in the score's own direction: 180 is fully folded, a score not named is flat.
-    A valley swings its section toward the viewer, a mountain away; the root stays on the table.
-    Bands are not shown. Of a piece on the far side only what reaches beyond its section is given.
-    () where the base has no closed form.
+    An angle is measured in the score's own direction: 180 is fully folded, a score not named is
+    flat. A valley swings its section toward the viewer, a mountain away; the root stays on the
+    table. Bands are not shown. Of a piece on the far side only what reaches beyond its section is
+    given. () where the base has no closed form.
     """
     flat = flat_fold(folded.card.piece(base), closed_pose(folded.card))
     if isinstance(flat, CannotFold):
@@ -41,9 +41,7 @@ def space_view(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpacePart
     return held(flat, placed_pieces(folded.card, flat), angles, folded.card.unit)
 
 
-def held(
-    flat: FlatFold, placed: Sequence[Placed], angles: Angles, length_unit: str
-) -> tuple[SpacePart, ...]:
+def held(flat: FlatFold, placed: Sequence[Placed], angles: Angles, length_unit: str) -> tuple[SpacePart, ...]:
     """Give the same as `space_view` for a base that has been folded and furnished before."""
     poses = _poses(flat, angles)
     sheets = [
@@ -103,7 +101,8 @@ def _faces(
     poses: Sequence[Held],
     mm_per_unit: float,
 ) -> Iterator[SpacePart]:
-    """Give sections in one plane between what lies on their far side and on the side that is seen."""
+    """Give sections in one plane between what lies on their far side and on the side that is
+    seen."""
     pose = poses[unit[0]]
     near = "inside" if dot(pose.normal, eye()) > 0 else "outside"
     here = [each for each in placed if each.section in unit]

@@ -1,4 +1,5 @@
-"""How thick the closed card is: the layers over every place of it, and the place where they sum to most.
+"""How thick the closed card is: the layers over every place of it, and the place where they sum
+to most.
 
 Paper, what is glued on either face, foam and bands count; spring at the folds and glue do not. A
 round or turned piece counts with the box round it, so the sum is never too small.
@@ -61,9 +62,7 @@ def _slabs(card: SizedCard, layers: Sequence[Layer], within: Box | None) -> Iter
 def _raised(paper: Caliper, foam: Fraction) -> Caliper:
     if not foam:
         return paper
-    return Caliper(
-        paper.likely_mm + foam, paper.least_mm + foam, paper.most_mm + foam, paper.estimated
-    )
+    return Caliper(paper.likely_mm + foam, paper.least_mm + foam, paper.most_mm + foam, paper.estimated)
 
 
 def _overlaps(card: SizedCard, closed: Sequence[Layer]) -> Iterator[_Slab]:
@@ -87,16 +86,14 @@ def _overlaps(card: SizedCard, closed: Sequence[Layer]) -> Iterator[_Slab]:
 def _thickest(slabs: Iterable[_Slab]) -> Thickness:
     """Give the largest sums over any place.
 
-    The slabs' edges cut the card into cells. Which slabs cover a cell is one number, a bit for each,
-    and only those sets count that no other set holds.
+    The slabs' edges cut the card into cells. Which slabs cover a cell is one number, a bit for
+    each, and only those sets count that no other set holds.
     """
     every = list(slabs)
     across = _covering([(slab.box.left, slab.box.right) for slab in every])
     down = _covering([(slab.box.top, slab.box.bottom) for slab in every])
     sets = list(dict.fromkeys(one & two for one in across for two in down))
-    largest = [
-        each for each in sets if not any(each & ~other == 0 and each != other for other in sets)
-    ]
+    largest = [each for each in sets if not any(each & ~other == 0 and each != other for other in sets)]
     piles = [[slab.thick for bit, slab in enumerate(every) if each >> bit & 1] for each in largest]
     return Thickness(
         max((_sum(thick.likely_mm for thick in pile) for pile in piles), default=Fraction(0)),

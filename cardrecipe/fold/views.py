@@ -21,13 +21,13 @@ Fold = tuple[Point, Point, str, int]
 def views(
     flat: FlatFold, closed: Sequence[Layer], opened: Sequence[Layer], papers: dict[str, Paper]
 ) -> tuple[View, View, View, View]:
-    """Give closed-front, closed-back, open-inside and open-outside of the piles of a closed card and
-    an open sheet.
+    """Give closed-front, closed-back, open-inside and open-outside of the piles of a closed card
+    and an open sheet.
 
-    The two of a pair are one pile seen from above and from below, the card turned like a page. Parts
-    that are wholly hidden are left out. A piece's side is "inside" where its own face is seen, and
-    "outside" where it reaches beyond its host and is seen from behind. Closed views show only those
-    scores that stay flat in the closed card.
+    The two of a pair are one pile seen from above and from below, the card turned like a page.
+    Parts that are wholly hidden are left out. A piece's side is "inside" where its own face is
+    seen, and "outside" where it reaches beyond its host and is seen from behind. Closed views
+    show only those scores that stay flat in the closed card.
     """
     scores = tuple(
         (joint.start, joint.end, joint.score.direction, joint.score.number) for joint in flat.joints
@@ -60,8 +60,7 @@ def _from_below(
     mountain."""
     page = mirrored(width)
     turned = [
-        _seen(layer, not layer.is_face_up, moved(page, layer.outline))
-        for layer in _shown(pile[::-1], papers)
+        _seen(layer, not layer.is_face_up, moved(page, layer.outline)) for layer in _shown(pile[::-1], papers)
     ]
     swapped = [
         (page.apply(start), page.apply(end), OTHER[direction], number)
@@ -104,9 +103,7 @@ def _unfolded(flat: FlatFold, sign: int) -> Iterator[Fold]:
 
 def _covers_line(cover: Outline, start: Point, end: Point) -> bool:
     box = as_rectangle(cover)
-    return box is not None and all(
-        box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in (start, end)
-    )
+    return box is not None and all(box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in (start, end))
 
 
 def _view(name: str, base: str, parts: Sequence[SeenPart], folds: Sequence[Fold]) -> View:

@@ -70,7 +70,9 @@ class _Reading:
         self.said: dict[str, Span] = {}
 
     def finished(self) -> Piece:
-        found = {name: tuple(v) if isinstance(v, list) else v for name, v in self.found.items()}
+        found: dict[str, Any] = {
+            name: tuple(v) if isinstance(v, list) else v for name, v in self.found.items()
+        }
         return self.piece._replace(**found)
 
     def read(self, line: tree.Statement, scope: Scope) -> None:
@@ -153,9 +155,10 @@ class _Reading:
         self.found["slanted"].append(SlantedLine(node.word, start, end, direction, line.statement.span))
 
     def window(self, line: ScopedLine, node: tree.Window) -> None:
-        parts = (node.size.width, node.size.height, node.at.x, node.at.y)
-        scoped = [self.scoped(part, line) for part in parts]
-        self.found["windows"].append(WindowOn(*scoped, line.statement.span))
+        self.found["windows"].append(WindowOn(
+            self.scoped(node.size.width, line), self.scoped(node.size.height, line),
+            self.scoped(node.at.x, line), self.scoped(node.at.y, line), line.statement.span,
+        ))  # fmt: skip
 
     def corners(self, line: ScopedLine, node: tree.Corners) -> None:
         if self.once("corner radius", line.statement.span):
@@ -241,7 +244,7 @@ class _Reading:
         if not self.once("glue", line.statement.span):
             return
         adhesive = node.adhesive.text if node.adhesive is not None else None
-        if adhesive in self.shelf.supplies:
+        if adhesive is not None and adhesive in self.shelf.supplies:
             adhesive = self.shelf.supplies[adhesive].title
         elif node.adhesive is not None and adhesive not in ADHESIVES:
             meant = nearest(node.adhesive.text, [*ADHESIVES, *self.shelf.supplies])

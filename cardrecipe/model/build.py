@@ -33,7 +33,7 @@ def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modell
     """The card that `recipe` describes, with the changes of `variant`.
 
     Names that cannot be resolved leave their piece `broken`, so that later stages draw no wrong
-    conclusions from it. ValueError when there is no such variant.
+    conclusions from it. NoVariant when there is no such variant.
     """
     used = used_by(recipe, texts)
     recipe, diagnostics = with_variant(recipe, variant)
@@ -67,7 +67,9 @@ def _head(recipe: tree.Tree, diagnostics: list[Diagnostic]) -> Head:
     heads = [each for each in recipe.statements if isinstance(each.node, tree.Recipe)]
     start = Span(recipe.file, 0, 0)
     if not heads:
-        if not any(isinstance(each.node, tree.Broken) for each in recipe.statements):
+        kinds = {type(each.node) for each in recipe.statements}
+        # Without pieces it is a shelf of papers for other recipes; a broken line may be the `recipe` line.
+        if tree.Broken not in kinds and (tree.PieceHeader in kinds or not kinds):
             diagnostics.append(error("no-recipe", start, "this file does not say which card it is for",
                                      'begin it with: recipe "Name of the card"'))  # fmt: skip
         return Head("", "inch", None, None, 1, None, None, "", start)
@@ -164,9 +166,10 @@ def _declarations(
             elif isinstance(node, tree.Let):
                 if _first(first, "let", node.name, diagnostics):
                     lets[node.name.text] = Scoped(node.value, scope, statement.span)
-            elif isinstance(node, tree.Structure):
-                if _first(first, "structure", node.name, diagnostics):
-                    structures[node.name.text] = statement
+            elif isinstance(node, tree.Structure) and _first(
+                first, "structure", node.name, diagnostics
+            ):
+                structures[node.name.text] = statement
     return scope, Shelf(unit, papers, supplies, structures, poison)
 
 
@@ -297,12 +300,14 @@ class _Places:
             return name
         if name == "card" and len(bases) == 1:
             return bases[0]
-        return self._unknown(node.around, bases, "base")
+        self._unknown(node.around, bases, "base")
+        return None
 
     def _piece_named(self, name: tree.Reference) -> str | None:
         if name.text in self.pieces:
             return name.text
-        return self._unknown(name, list(self.pieces), "piece")
+        self._unknown(name, list(self.pieces), "piece")
+        return None
 
     def _host(self, host: tree.Host) -> HostRef | None:
         *owner, last = host.name.parts

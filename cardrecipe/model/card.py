@@ -29,8 +29,8 @@ class Scope:
     ) -> None:
         self.lets = lets
         self.base = base
-        self.asked = asked or {}
-        self.defaults = defaults or {}
+        self.asked = asked if asked is not None else {}
+        self.defaults = defaults if defaults is not None else {}
         self.scalars = scalars
 
 
@@ -147,7 +147,7 @@ class Piece(NamedTuple):
     works: tuple[WorkOn, ...] = ()
     glue: GlueOn | None = None
     loose: bool = False
-    count: int = 1
+    count: int = 1  # type: ignore[assignment]  # a tuple has a method of that name
     tips: tuple[str, ...] = ()
     broken: bool = False
 

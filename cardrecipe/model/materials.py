@@ -119,9 +119,9 @@ def _sheets(
         diagnostics.append(error("price-count", facts.prices[0].span,
                                  "there are not as many prices as sheet sizes",
                                  "give one price, or one for each size: price 0.40 or 0.75"))  # fmt: skip
-    if len(prices) != len(known):
-        prices = (prices[:1] or [None]) * max(len(known), 1)
     known = known or [DEFAULT_SHEET[unit]]
+    if len(prices) != len(known):
+        prices = (prices[:1] or [None]) * len(known)
     return tuple(StockSheet(w, h, price) for (w, h), price in zip(known, prices, strict=True))
 
 

@@ -48,7 +48,7 @@ def _read(
     span = use.path.span
     if name is None:
         problem = error("use-outside", span, f'"{use.path.text}" is not in this folder or below it',
-                        "move the file beside the recipe and name it without `/` or `..` before it")  # fmt: skip
+                        "move the file beside the recipe and name it without `/` or `..`")  # fmt: skip
     elif name in above:
         problem = error("use-cycle", span, f'"{use.path.text}" uses itself in the end',
                         "take the `use` out of one of the files")  # fmt: skip

@@ -77,10 +77,12 @@ class Reader:
         self.known = known or {}
         self.nudges = nudges or {}
         self.used: dict[Span, Fraction] = {}
+        # Thirty `let`s that each name the one before twice would be read a billion times.
+        self._named: dict[tuple[str, Scope], Value] = {}
 
     def length(self, scoped: Scoped) -> Value:
         """`scoped` as a length in `unit`."""
-        value = self._value(scoped.expression, scoped.scope, 0)
+        value = self._read(scoped)
         if value.kind == "ratio":
             raise Unreadable(error("not-a-length", scoped.expression.span,
                                    "this is a number of times, not a length",
@@ -89,7 +91,7 @@ class Reader:
 
     def number(self, scoped: Scoped) -> Fraction:
         """`scoped` as a bare number that is known by itself: degrees, a count."""
-        value = self._value(scoped.expression, scoped.scope, 0)
+        value = self._read(scoped)
         if value.terms or value.kind == "length":
             raise Unreadable(error("not-a-number", scoped.expression.span,
                                    "this must be a number by itself, without a unit or a size",
@@ -106,6 +108,10 @@ class Reader:
         return value.constant
 
     # ---- kinds of expression ---------------------------------------------------------------------
+
+    def _read(self, scoped: Scoped) -> Value:
+        self._named.clear()  # what is known may have changed since
+        return self._value(scoped.expression, scoped.scope, 0)
 
     def _value(self, expression: tree.Expression, scope: Scope, depth: int) -> Value:
         if isinstance(expression, tree.Number):
@@ -192,6 +198,12 @@ class Reader:
     # ---- names -----------------------------------------------------------------------------------
 
     def _reference(self, reference: tree.Reference, scope: Scope, depth: int) -> Value:
+        key = (reference.text, scope)
+        if key not in self._named:
+            self._named[key] = self._meaning(reference, scope, depth)
+        return self._named[key]
+
+    def _meaning(self, reference: tree.Reference, scope: Scope, depth: int) -> Value:
         name = reference.text
         if depth > MAX_LETS:
             raise Unreadable(error("let-cycle", reference.span, f"`{name}` is defined by itself",
@@ -225,7 +237,8 @@ class Reader:
             sizes = [name for name in known if name.startswith(reference.parts[0] + ".")]
             hint = f"what is known of it: {', '.join(sizes)}"
         else:
-            hint = f"write `let {reference.parts[0]} = …`, or a size such as `{(owners or ['back'])[0]}.width`"
+            example = f"{(owners or ['back'])[0]}.width"
+            hint = f"write `let {reference.parts[0]} = …`, or a size such as `{example}`"
         return Unreadable(error("unknown-name", reference.span,
                                 f"nothing here is called `{reference.text}`", hint))  # fmt: skip
 

@@ -8,6 +8,10 @@ _ADDED = (tree.PieceHeader, tree.PaperLine, tree.SupplyLine, tree.Tip, tree.Step
 _SIZE_WORDS = ("width", "length", "overlap", "diameter", "turned")
 
 
+class NoVariant(ValueError):
+    """A recipe has no variant of the title that was asked for; the message says so."""
+
+
 def variant_titles(recipe: tree.Tree) -> tuple[str, ...]:
     """The titles of a recipe's variants in written order."""
     return tuple(each.node.title.text for each in recipe.statements
@@ -17,7 +21,7 @@ def variant_titles(recipe: tree.Tree) -> tuple[str, ...]:
 def with_variant(recipe: tree.Tree, title: str | None) -> tuple[tree.Tree, list[Diagnostic]]:
     """`recipe` with the changes of its variant `title` made (None: none), and what cannot be made.
 
-    ValueError when there is no such variant.
+    NoVariant when there is no such variant.
     """
     plain = tuple(each for each in recipe.statements if not isinstance(each.node, tree.Variant))
     if title is None:
@@ -29,7 +33,9 @@ def with_variant(recipe: tree.Tree, title: str | None) -> tuple[tree.Tree, list[
             for change in statement.block:
                 _apply(change, changed, diagnostics)
             return recipe.replace(statements=tuple(changed)), diagnostics
-    raise ValueError(f"no variant is called {title!r}")
+    meant = nearest(title, variant_titles(recipe))
+    hint = f"; did you mean {meant!r}?" if meant else ""
+    raise NoVariant(f"no variant is called {title!r}{hint}")
 
 
 def _apply(

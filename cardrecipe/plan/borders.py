@@ -17,11 +17,12 @@ SIDES = ("left", "right", "top", "bottom")
 def what_shows(card: SizedCard, piece: SizedPiece) -> str:
     """The sentences that say what shows around the piece; "" where the step says all there is."""
     if piece.turned:
-        return f"It is turned {degrees(piece.turned)} clockwise, as in the picture."
+        who = "It" if piece.count == 1 else "Each"
+        return f"{who} is turned {degrees(piece.turned)} clockwise, as in the picture."
     found = spots(card, piece)
     if len(found) == 1:
         return _sentences(_shows(card, piece, found[0]))
-    line = line_of(found)
+    line = line_of(card, found)
     if line is not None:
         return _gaps(card, piece, line)
     return _sentences(

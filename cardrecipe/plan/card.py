@@ -62,7 +62,7 @@ def _sheet(
         steps(folded, count),
         envelopes,
         (GENERAL,),
-        tuple(_notes(card, warnings)),
+        tuple(dict.fromkeys(_notes(card, warnings))),
     )
 
 
@@ -84,5 +84,4 @@ def _notes(card: SizedCard, warnings: Sequence[Diagnostic]) -> Iterator[str]:
     if card.metric_differs:
         most = with_unit(round_near(card.metric_differs, Fraction(1, 10)), "mm")
         yield f"The inch and the millimetre version differ by {most} at most, piece for piece."
-    if card.pieces:
-        yield TIME_RULE
+    yield TIME_RULE

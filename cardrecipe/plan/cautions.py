@@ -75,7 +75,14 @@ def with_cautions(steps: Iterable[Step]) -> tuple[Step, ...]:
 
 
 def _words_of(step: Step) -> str:
-    return " ".join((step.text, *step.picks_up, *step.tips)).lower()
+    """All that a step tells and takes up, without the names of designs: a stamp of a gem is no gem."""
+    taken = (_design.sub("", thing) for thing in step.picks_up)
+    told = _quoted.sub("", step.text)
+    return " ".join((told, *taken, *step.tips)).lower()
+
+
+_quoted = re.compile("“[^”]*”")
+_design = re.compile("^(stamp|die|punch|embossing folder|foil) “[^”]*”")
 
 
 def _calls_for(said: str, caution: Caution) -> bool:

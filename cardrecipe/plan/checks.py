@@ -45,10 +45,10 @@ def check_sheets(folded: FoldedCard) -> Iterator[Diagnostic]:
 
 
 def check_unused_papers(folded: FoldedCard) -> Iterator[Diagnostic]:
-    """A declared paper should be used by some piece."""
+    """A declared paper should be used by some piece; a shared file of papers is a cupboard."""
     card = folded.card
     for paper in card.papers.values():
-        if not pieces_of(card, paper.name):
+        if not pieces_of(card, paper.name) and paper.span.file in _own_files(card):
             message = f"no piece is made from the paper {quoted(paper.title)}"
             hint = f"write `from {paper.name}` on a piece, or take this line out"
             yield warning("unused-paper", paper.span, message, hint)
@@ -58,12 +58,11 @@ def check_unused_supplies(folded: FoldedCard) -> Iterator[Diagnostic]:
     """A declared supply should be used in some operation; tools and `other` need none."""
     card = folded.card
     used = {need.title.casefold() for need in needs(card)}
+    files = _own_files(card)
     for supply in card.supplies.values():
-        if (
-            supply.title.casefold() not in used
-            and supply.span
-            and not _is_spoken_of(card, supply.title)
-        ):
+        if supply.span is None or supply.span.file not in files:
+            continue
+        if supply.title.casefold() not in used and not _is_spoken_of(card, supply.title):
             message = f"nothing is done with the {supply.kind} {quoted(supply.title)}"
             hint = f"use `{supply.name}` in an operation, or take this line out"
             yield warning("unused-supply", supply.span, message, hint)
@@ -123,6 +122,11 @@ def _no_sheet_holds(card: SizedCard, piece: SizedPiece) -> Diagnostic:
     hint = "name a larger sheet after the paper's title, or make the piece smaller"
     related = (Related(paper.span, "the paper is declared here"),)
     return error("no-sheet-holds", piece.span, message, hint, related)
+
+
+def _own_files(card: SizedCard) -> frozenset[str]:
+    """The files that the card's pieces are written in, without those it only takes papers from."""
+    return frozenset(piece.span.file for piece in card.pieces)
 
 
 def _is_spoken_of(card: SizedCard, title: str) -> bool:

@@ -58,8 +58,8 @@ def fits(
     """The `wanted` envelope, or the best (at most 3) for a card of this size in `unit`.
 
     The best are the smallest that it goes into, of the unit's own system if there are any, square
-    ones only for a square card. The card may lie either way. `thickness` is in mm. An unknown `wanted` gives nothing: its name is an error
-    that has been reported.
+    ones only for a square card. The card may lie either way. `thickness` is in mm. An unknown
+    `wanted` gives nothing: its name is an error that has been reported.
     """
     card = width, height, convert(thickness, "mm", unit)
     if wanted is not None:

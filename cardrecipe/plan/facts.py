@@ -65,9 +65,8 @@ def _facts(
     if fitting:
         inside = size_written(fitting[0].width, fitting[0].height, card.unit)
         yield Fact("Envelope", f"{fitting[0].title}, {inside}")
-    if card.pieces:
-        yield Fact("Cuts", finest_cut(card))
-        yield Fact("Time", f"about {minutes(card)} minutes a card")
+    yield Fact("Cuts", finest_cut(card))
+    yield Fact("Time", f"about {minutes(card)} minutes a card")
     yield Fact("Makes", "1 card" if copies == 1 else f"{copies} cards")
 
 

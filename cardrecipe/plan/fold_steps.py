@@ -37,7 +37,7 @@ def score_step(card: SizedCard, piece: SizedPiece) -> Step:
         sentences(*parts, *_directions(piece)),
         (piece.name,),
         (capital(the(piece.name)), "scoring board", FOLDER),
-        f"score-{piece.name}" if piece.kind == "base" else f"piece-{piece.name}",
+        f"score-{piece.name}",
         _score_check(card, piece, axes),
     )
 

@@ -61,7 +61,8 @@ def short_way(card: SizedCard, piece: SizedPiece, axis: str) -> str:
     if far and to_mm(length, card.unit) > BOARD_MM:
         return _from_each_end(card, piece, axis, near + middle, far)
     if marks == middle:
-        return f"Score at {with_unit(middle[0], card.unit)}: it is the middle, whichever end you measure from."
+        middle_mark = with_unit(middle[0], card.unit)
+        return f"Score at {middle_mark}: it is the middle, whichever end you measure from."
     return ""
 
 

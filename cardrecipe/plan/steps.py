@@ -26,10 +26,8 @@ def steps(folded: FoldedCard, copies: int) -> tuple[Step, ...]:
     told: list[tuple[Task, Step]] = [
         (task, step) for task in tasks_of(card) for step in _steps_of(folded, task, copies)
     ]
-    placed = _with_extra_steps(card, told)
-    numbered = (
-        step._replace(number=index + 1) for index, step in enumerate(_with_tips(card, placed))
-    )
+    placed = _with_extra_steps(card, _with_tips(card, told))
+    numbered = (step._replace(number=index + 1) for index, step in enumerate(placed))
     return with_cautions(numbered)
 
 
@@ -98,20 +96,18 @@ def _extra(extra: ExtraStep) -> Step:
     return Step(0, capital(title), text, (extra.piece,), (), "")
 
 
-def _with_tips(card: SizedCard, placed: Sequence[Step]) -> list[Step]:
-    """Each piece's tips at the step where it is put on, a base's where it is scored."""
-    done = list(placed)
+def _with_tips(card: SizedCard, told: Sequence[tuple[Task, Step]]) -> list[tuple[Task, Step]]:
+    """Each piece's tips at the first step that is its own: a tip on stamping is too late at gluing."""
+    done = list(told)
     for piece in card.pieces:
         if piece.tips:
-            index = _tip_step(done, piece.name)
-            done[index] = done[index]._replace(tips=done[index].tips + piece.tips)
+            index = _first_own_step(done, piece.name)
+            task, step = done[index]
+            done[index] = task, step._replace(tips=step.tips + piece.tips)
     return done
 
 
-def _tip_step(placed: Sequence[Step], name: str) -> int:
-    pictures = (f"place-{name}", f"band-{name}", f"score-{name}", f"piece-{name}")
-    for picture in pictures:
-        for index, step in enumerate(placed):
-            if step.picture == picture and name in step.pieces:
-                return index
-    return next(index for index, step in enumerate(placed) if name in step.pieces)
+def _first_own_step(told: Sequence[tuple[Task, Step]], name: str) -> int:
+    """Its cutting step is shared with others, so it counts only for a piece that has no other."""
+    mine = [index for index, (_, step) in enumerate(told) if name in step.pieces]
+    return next((index for index in mine if told[index][0].what != "cut"), mine[0])

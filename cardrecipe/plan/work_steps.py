@@ -45,7 +45,7 @@ def work_step(card: SizedCard, piece: SizedPiece) -> Step:
     return Step(
         0,
         say("work/title", verbs=_verbs(works), name=name),
-        sentences(*_told(card, piece, works), _drying(piece, works), _for_the_rest(piece)),
+        sentences(*_told(card, piece, works), _for_the_rest(piece), _drying(piece, works)),
         (piece.name,),
         (capital(name), *picked_up(works)),
         f"piece-{piece.name}",
@@ -134,7 +134,11 @@ def _using(work: Work) -> str:
 
 
 def _drying(piece: SizedPiece, works: Sequence[Work]) -> str:
-    return say("work/dry", it="it") if any(work.verb in WET for work in works) else ""
+    return (
+        say("work/dry", it="it" if piece.count == 1 else "them")
+        if any(work.verb in WET for work in works)
+        else ""
+    )
 
 
 def _for_the_rest(piece: SizedPiece) -> str:

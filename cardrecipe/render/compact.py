@@ -1,11 +1,10 @@
 """Drawings made small for one HTML page: looks that repeat become classes of its style sheet.
 
-A drawing by itself states every look as attributes, so that any reader shows it. Some dozen drawings
+A drawing by itself states every look as attributes, so that any reader shows it. Some dozen of them
 in one page say the same few looks a thousand times; CSS says each once.
 """
 
 import re
-from collections import Counter
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
@@ -19,11 +18,12 @@ _LOOK = (
 _ATTRIBUTE = re.compile(f' ({_LOOK})="([^"&]*)"')
 _TAG = re.compile(r"<[a-z]+[^<>]*>")
 # A picture's title and description name it without pointing at them (SVG accessibility mappings).
-_NEEDLESS = re.compile(r' (?:xmlns|aria-(?:labelledby|describedby))="[^"]*"|(?<=<title) id="[^"]*"'
-                       r'|(?<=<desc) id="[^"]*"')
-_LONG_NUMBER = re.compile(r"(?<=[\d])\.\d{3,}")
+_NEEDLESS = re.compile(
+    r' (?:xmlns|aria-(?:labelledby|describedby))="[^"]*"|(?<=<title) id="[^"]*"'
+    r'|(?<=<desc) id="[^"]*"'
+)
+_NUMBER = re.compile(r"-?\d+\.\d+")
 _PATH_DATA = re.compile(r' (?:d|x|y|x1|x2|y1|y2|cx|cy|transform)="[^"]*"')
-_SAME_AGAIN = re.compile(r'<path d="([^"]*)" class="(\w+)"/><path d="([^"]*)" class="\2"/>')
 _TEXT = re.compile(r"<text[^>]*>(.*?)</text>", re.DOTALL)
 _MARKUP = re.compile(r"<[^>]*>")
 DECIMALS = 2  # of a mm: a hundredth is a twenty-fifth of a pixel
@@ -59,13 +59,15 @@ class Looks:
         return self._names.setdefault(look, f"k{len(self._names)}")
 
 
-def same_words(pictures: Mapping[str, "Drawing"], others: Mapping[str, "Drawing"]) -> set[str]:
+def same_words(
+    pictures: Mapping[str, "Drawing"], others: Mapping[str, "Drawing"]
+) -> frozenset[str]:
     """The pictures that say the same in both unit systems: one of the two will do for both."""
-    return {
+    return frozenset(
         name
         for name in pictures.keys() & others.keys()
         if words(pictures[name].svg) == words(others[name].svg)
-    }
+    )
 
 
 def words(svg: str) -> list[str]:
@@ -79,4 +81,9 @@ def _declared(attribute: str, value: str) -> str:
 
 
 def _rounded(data: str) -> str:
-    return _LONG_NUMBER.sub(lambda found: _short(found[0]), data)
+    return _NUMBER.sub(lambda found: _short(float(found[0])), data)
+
+
+def _short(value: float) -> str:
+    text = f"{value:.{DECIMALS}f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text.replace("0.", ".", 1) if abs(value) < 1 else text

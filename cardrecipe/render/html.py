@@ -17,6 +17,7 @@ from markupsafe import Markup, escape
 
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render import words
+from cardrecipe.render.compact import Looks, same_words
 from cardrecipe.render.prose import Block, Run, prose, shown
 
 if TYPE_CHECKING:
@@ -46,11 +47,12 @@ def render_html(
     page: str,
 ) -> str:
     """The whole page; `page` ("letter" or "a4") is the paper it is printed on."""
-    style = _style(PAGE_SIZES[page])
-    script = _read("page.js")
-    versions = [_version(sheet, pictures)]
+    script, looks = _read("page.js"), Looks()
+    versions = [_version(sheet, pictures, looks, frozenset())]
     if sheet.other is not None:
-        versions.append(_version(sheet.other, other_pictures))
+        shared = same_words(pictures, other_pictures).intersection(_used(sheet, pictures))
+        versions.append(_version(sheet.other, other_pictures, looks, shared))
+    style = _style(PAGE_SIZES[page]) + looks.css
     return _template().render(
         sheet=sheet,
         variant=sheet.folded.card.variant or "",
@@ -66,21 +68,34 @@ def render_html(
     )
 
 
-def _version(sheet: Sheet, pictures: Mapping[str, "Drawing"]) -> Version:
+def _version(
+    sheet: Sheet, pictures: Mapping[str, "Drawing"], looks: Looks, shared: frozenset[str]
+) -> Version:
+    """One version; for the `shared` pictures the script brings over those of the other one."""
     unit = sheet.folded.card.unit
-    markup = {name: _picture(drawing, unit) for name, drawing in pictures.items()}
     in_guide = frozenset(f"score-{guide.piece}" for guide in sheet.scores)
+    markup = {
+        name: _picture(pictures[name], looks, name in shared) for name in _used(sheet, pictures)
+    }
     return Version(unit, UNIT_NAMES[unit], sheet, markup, in_guide)
 
 
-def _picture(drawing: "Drawing", unit: str) -> Markup:
+def _used(sheet: Sheet, pictures: Mapping[str, "Drawing"]) -> list[str]:
+    """The names of the pictures that the page shows, in its order."""
+    scores = (f"score-{guide.piece}" for guide in sheet.scores)
+    steps = (step.picture for step in sheet.steps)
+    return [name for name in ("finished", *scores, "legend", *steps) if name in pictures]
+
+
+def _picture(drawing: "Drawing", looks: Looks, is_shared: bool) -> Markup:
     """The drawing's own SVG in a box; a wide one may be moved sideways, by keyboard too."""
-    svg = Markup(drawing.svg.strip())
-    if drawing.width_mm <= WIDE_MM:
-        return Markup('<div class="picture">{}</div>').format(svg)
-    return Markup(
-        '<div class="picture wide" tabindex="0" role="region" aria-label="{}">{}</div>'
-    ).format(shown(drawing.title), svg)
+    svg = Markup() if is_shared else Markup(looks.small(drawing.svg))
+    kind = Markup(' class="picture"')
+    if drawing.width_mm > WIDE_MM:
+        kind = Markup(' class="picture wide" tabindex="0" role="region" aria-label="{}"').format(
+            shown(drawing.title)
+        )
+    return Markup('<div{} data-picture="{}">{}</div>').format(kind, drawing.name, svg)
 
 
 def _text(value: object) -> Markup:

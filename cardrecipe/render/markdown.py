@@ -16,6 +16,7 @@ from cardrecipe.render.words import (
     paper_written,
     piece_written,
     shown_envelopes,
+    use_written,
 )
 
 # What would be read as markup anywhere in a line; `<` and `&` so that no HTML passes through.
@@ -54,7 +55,7 @@ def _supplies(supplies: Sequence[SupplyLine]) -> Iterator[str]:
         yield from (f"**{_text(SUPPLY_GROUPS.get(kind, kind))}**", "")
         for line in lines:
             amount = f" \u2014 {_text(line.amount)}" if line.amount else ""
-            use = f" (for {_text(', '.join(line.used_for))})" if line.used_for else ""
+            use = f" ({_text(use_written(line))})" if use_written(line) else ""
             yield f"- [ ] {_text(line.name)}{amount}{use}"
         yield ""
 

@@ -46,8 +46,10 @@ def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> by
             package_path=root,
             package_cache_path=root,
         )
-        result = compiler.compile(template, format="pdf", pdf_standards="ua-1")
-    assert isinstance(result, bytes)
+        result, warnings = compiler.compile_with_warnings(
+            template, format="pdf", pdf_standards="ua-1"
+        )
+    assert isinstance(result, bytes) and not warnings, [str(each) for each in warnings]
     return result
 
 

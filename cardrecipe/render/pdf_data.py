@@ -20,6 +20,7 @@ from cardrecipe.render.words import (
     piece_written,
     shown_envelopes,
     times_written,
+    use_written,
 )
 from cardrecipe.solve.sized import SizedPiece
 
@@ -41,10 +42,13 @@ class Paper(NamedTuple):
 
 
 PAGES = {"letter": Paper("us-letter", 215.9, 279.4), "a4": Paper("a4", 210.0, 297.0)}
-GUTTER = 8.0  # between the two steps of a row
+GAP = 4.0  # between a picture and the text beside it
+GUTTER = 8.0  # between the two columns of steps
 NUMBER_COLUMN = 11.0  # where a step's number hangs
-PICTURE_HEIGHT = 48.0  # of a step; more would leave two rows to a page
-FINISHED_ROOM = (64.0, 58.0)
+TEXT_COLUMN = 32.0  # the narrowest a step's text may get beside its picture
+BESIDE_HEIGHT = 64.0  # the most for a picture with its text beside it
+BENEATH_HEIGHT = 56.0  # the most for a picture with its text beneath
+FINISHED_ROOM = (70.0, 60.0)
 SCORE_COLUMN = 50.0  # what a table beside the score guide needs
 CUTS_IN_ONE_BLOCK = 26  # more lines than this may be broken over pages
 
@@ -73,8 +77,8 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
         "whole_cut_list": len(sheet.cuts) <= CUTS_IN_ONE_BLOCK,
         "scores": guides,
         "number_column": NUMBER_COLUMN,
-        "legend": _picture(pictures.get("legend"), width, 40.0),
-        "steps": list(_rows(sheet, pictures, width)),
+        "legend": _picture(pictures.get("legend"), width, 120.0),
+        "steps": _steps(sheet, pictures, width),
         "cautions": list(sheet.cautions),
         "notes": list(sheet.notes),
         "envelopes": [_envelope(fit) for fit in shown_envelopes(sheet.envelopes)],
@@ -103,7 +107,7 @@ def _supply_group(kind: str, lines: Sequence[SupplyLine]) -> Data:
             {
                 "name": line.name,
                 "amount": line.amount,
-                "used_for": ", ".join(map(piece_written, line.used_for)),
+                "used_for": use_written(line),
                 "color": line.color,
                 "swatch": kind == "paper",
             }
@@ -113,11 +117,15 @@ def _supply_group(kind: str, lines: Sequence[SupplyLine]) -> Data:
 
 
 def _cuts(sheet: Sheet) -> list[Data]:
-    colors = {
-        (paper.title or name): paper.color for name, paper in sheet.folded.card.papers.items()
-    }
+    from cardrecipe.render.drawings.colors import paper_color
+
+    papers = sheet.folded.card.papers
     return [
-        {"paper": paper, "color": colors.get(paper), "lines": [_cut(line) for line in lines]}
+        {
+            "paper": paper,
+            "color": paper_color(papers, lines[0].paper),
+            "lines": [_cut(line) for line in lines],
+        }
         for paper, lines in grouped_cuts(sheet.cuts)
     ]
 
@@ -150,25 +158,10 @@ def _guide(guide: ScoreGuide, pictures: Mapping[str, "Drawing"], width: float) -
     }
 
 
-def _rows(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> Iterator[Data]:
-    """Two steps to a row; their pictures get the same height of room, so that texts line up."""
-    room = (width - GUTTER) / 2 - NUMBER_COLUMN
-    guides = {f"score-{guide.piece}" for guide in sheet.scores}
-    for at in range(0, len(sheet.steps), 2):
-        pair = sheet.steps[at : at + 2]
-        steps = [_step(step, pictures, room, step.picture in guides) for step in pair]
-        heights = [_height(step["picture"]) for step in steps]
-        yield {
-            "cautions": [
-                {"step": step.number, "text": text} for step in pair for text in step.cautions
-            ],
-            "steps": steps,
-            "slot": max(heights),
-        }
-
-
-def _height(picture: object) -> float:
-    return float(picture["height"]) if isinstance(picture, dict) else 0.0
+def _steps(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> list[Data]:
+    column = (width - GUTTER) / 2
+    guides = {f"score-{guide.piece}" for guide in sheet.scores}.intersection(pictures)
+    return [_step(step, pictures, column, step.picture in guides) for step in sheet.steps]
 
 
 def _width(picture: object) -> float:
@@ -176,14 +169,21 @@ def _width(picture: object) -> float:
 
 
 def _step(step: Step, pictures: Mapping[str, "Drawing"], room: float, in_guide: bool) -> Data:
+    """One step in a column `room` wide; a narrow picture leaves room for the text beside it."""
     drawing = None if in_guide else pictures.get(step.picture)
+    narrow = _picture(drawing, room, BESIDE_HEIGHT)
+    beside = 0 < _width(narrow) <= room - GAP - TEXT_COLUMN
+    picture = narrow if beside else _picture(drawing, room, BENEATH_HEIGHT)
     return {
         "number": step.number,
         "title": step.title,
         "text": step.text,
         "picks_up": ", ".join(step.picks_up),
-        "picture": _picture(drawing, room, PICTURE_HEIGHT),
+        "picture": picture,
+        "beside": beside,
+        "indent": max(0.0, min(NUMBER_COLUMN, room - _width(picture))),
         "see_guide": in_guide,
+        "cautions": list(step.cautions),
         "check": step.check,
         "tips": [_blocks(prose(tip, 4)) for tip in step.tips],
     }

@@ -23,6 +23,9 @@ SUPPLY_GROUPS = {
 """Headings of the groups of the supply list, in the order in which they are printed."""
 
 
+MOST_USES = 3
+
+
 def grouped_supplies(
     supplies: Sequence[SupplyLine],
 ) -> tuple[tuple[str, tuple[SupplyLine, ...]], ...]:
@@ -85,9 +88,11 @@ def envelope_written(fit: EnvelopeFit) -> str:
     return f"{fit.title} (this recipe's choice)" if fit.wanted else fit.title
 
 
-def pieces_written(names: Sequence[str]) -> str:
-    """Several pieces after one another: `door paper, message`."""
-    return ", ".join(map(piece_written, names))
+def use_written(line: SupplyLine) -> str:
+    """`for the door paper, message`; nothing where it serves more than a glance takes in."""
+    if not 0 < len(line.used_for) <= MOST_USES:
+        return ""
+    return f"for the {', '.join(map(piece_written, line.used_for))}"
 
 
 def unbroken(text: str) -> str:

@@ -43,6 +43,8 @@ def assembled(solution: Solution) -> SizedCard:
         papers={name: in_unit(paper, card.head.unit, unit) for name, paper in card.papers.items()},
         supplies=dict(card.supplies), pieces=pieces, poses=_poses(card, reader),
         extra_steps=tuple(ExtraStep(*step) for step in card.steps),
+        envelope_span=card.head.envelope_span,
+        envelope_span=card.head.envelope_span,
     )  # fmt: skip
 
 
@@ -149,7 +151,7 @@ def _placements(
     mat = beneath.get(part.owner)
     if mat is not None and mat.owner in spots:
         return _on_mat(part, mat, solution, sizes, spots)
-    if part.host is None or part.host_owner is None or part.host_part not in spots:
+    if part.host is None or part.host_part is None or part.host_part not in spots:
         return []
     edges = _edges(part, solution, sizes)
     if edges is None:

@@ -3,13 +3,15 @@
 They run once the card is solved. Rules about folding, glue and envelopes belong to later stages.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.model.card import LineOn
 from cardrecipe.model.lengths import is_on, round_down, round_up, typed, with_unit
-from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var, Names
+from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, asked_var
+from cardrecipe.solve.equations import Origin
+from cardrecipe.solve.linear import System
 from cardrecipe.solve.parts import Part
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sizes import Solution
@@ -32,7 +34,7 @@ def check_sizes(solution: Solution, is_final: bool = True) -> list[Diagnostic]:
 
 def unsolved(solved: Solved) -> Iterator[Diagnostic]:
     """A size that nothing settles is an error; the first of a chain is named, not what hangs on it."""
-    values = solved.solution.values
+    values = _settled_but_for_unread(solved.solution)
     open_owners: set[str] = set()
     for part in solved.solution.parts.ordered:
         missing = [q for q in ("width", "height") if (part.owner, q) not in values]
@@ -52,6 +54,19 @@ def unsolved(solved: Solved) -> Iterator[Diagnostic]:
             open_owners.update(solved.solution.parts.sections[part.piece.name, section]
                                for section in part.piece.sections)  # fmt: skip
         yield _unsolved(part, missing, solved)
+
+
+def _settled_but_for_unread(solution: Solution) -> Mapping[Var, Fraction]:
+    """What is settled, and what would be if every expression that means nothing meant something.
+
+    Those expressions have their own diagnostics; what hangs on them is no second mistake.
+    """
+    if not solution.draft.unread:
+        return solution.values
+    supposed: System[Origin] = System()
+    for equation in [*solution.system.accepted, *solution.draft.unread]:
+        supposed.add(equation)
+    return supposed.values()
 
 
 def _unsolved(part: Part, missing: list[str], solved: Solved) -> Diagnostic:
@@ -83,7 +98,7 @@ def _base_hint(part: Part, solved: Solved) -> str:
         return "write its size before it is folded: flat 10 x 7"
     values = solved.solution.values
     open_names = [name for name in scope.asked
-                  if name not in scope.scalars and (scope.base or "", f"fold {name}") not in values]  # fmt: skip
+                  if name not in scope.scalars and asked_var(scope, name) not in values]  # fmt: skip
     if not open_names:
         return "give another size of the fold"
     asked = ", ".join(f"{name} …" for name in open_names)
@@ -164,7 +179,7 @@ def off_grid(solved: Solved) -> Iterator[Diagnostic]:
             if part.piece.kind == "band" and quantity == "width" and part.piece.length is None:
                 continue  # a band's wrap holds the thickness of the card: it is always rounded up
             what = f"the {_own_word(part.piece.kind, quantity)} of `{part.piece.name}`"
-            cut = f"; it is cut at {_long(size, solved)}" if size not in (None, exact) else ""  # type: ignore[arg-type]
+            cut = f"; it is cut at {_long(size, solved)}" if size not in (None, exact) else ""
             yield warning("off-grid", part.piece.span, f"{what} comes to {_long(exact, solved)}, between "
                           f"the marks {_marks(exact, solved)}{cut}", _grid_hint(solved))  # fmt: skip
     for (owner, axis), lines in solved.solution.draft.lines.items():
@@ -187,7 +202,8 @@ def border_not_equal(solved: Solved) -> Iterator[Diagnostic]:
             continue
         edges = edges_of(part, solved.sizes, solved.solution)
         amounts = set(edges.values())
-        if len(amounts) > 1 and border in amounts and min(amounts) >= 0 and part.over is None:
+        uneven = len(edges) == 4 and len(amounts) > 1 and border in amounts and min(amounts) >= 0
+        if uneven and part.over is None:
             shown = f"{_long(edges['left'], solved)} at the sides, " \
                     f"{_long(edges['top'], solved)} at top and bottom"  # fmt: skip
             yield warning("border-not-equal", piece.span, f"the border round `{piece.name}` is not the "

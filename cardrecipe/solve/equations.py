@@ -58,6 +58,7 @@ class Draft(NamedTuple):
     pending: list[Pending]
     diagnostics: list[Diagnostic]
     lines: dict[tuple[str, str], list[tuple[LineOn, Var]]]  # (base, axis): lines in their order
+    unread: list[Said]  # what an expression that means nothing would have settled; constants are made up
 
 
 def names_of(card: Card, parts: Parts, poison: frozenset[str]) -> Names:
@@ -109,7 +110,7 @@ class Drafting:
         self.parts = parts
         self.reader = reader
         self.orders = orders
-        self.draft = Draft([], [], [], [], {})
+        self.draft = Draft([], [], [], [], {}, [])
 
     def drafted(self) -> Draft:
         for part in self.parts.ordered:
@@ -145,10 +146,10 @@ class Drafting:
     ) -> Said | None:
         try:
             value = self.reader.length(scoped)
-        except Unreadable as problem:
-            self.draft.diagnostics.append(problem.diagnostic)
-            return None
-        except Poisoned:
+        except (Unreadable, Poisoned) as problem:
+            if isinstance(problem, Unreadable):
+                self.draft.diagnostics.append(problem.diagnostic)
+            self.draft.unread.append(Equation({unknown: ONE, **rest}, ONE, origin))
             return None
         except NotYet:
             self.draft.pending.append(Pending(unknown, scoped, origin, factor, tuple(rest.items())))
@@ -366,8 +367,8 @@ class Drafting:
                         f"the front of {name}")  # fmt: skip
         if piece.band_at is None:
             origin = Origin(piece.span, "in the middle", is_wish=True)
-            self._wish(CENTRING, Equation({(name, f"{edges[0]} border"): ONE,
-                                           (name, f"{edges[1]} border"): -ONE}, Fraction(0), origin))  # fmt: skip
+            terms = {(name, f"{edges[0]} border"): ONE, (name, f"{edges[1]} border"): -ONE}
+            self._wish(CENTRING, Equation(terms, Fraction(0), origin))
 
 
 def _likely_order(lines: Sequence[LineOn], start: str) -> list[int]:

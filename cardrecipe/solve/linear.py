@@ -44,9 +44,7 @@ class System(Generic[Origin]):
         """Take the equation in; False, and nothing changes, where it contradicts the others."""
         terms, constant = self._reduced(equation.terms, equation.constant)
         if not terms:
-            if constant == 0:
-                return True
-            return False
+            return constant == 0
         self.accepted.append(equation)
         self._solve_for(min(terms), terms, constant)
         return True
@@ -58,7 +56,7 @@ class System(Generic[Origin]):
             terms, constant = self._reduced(equation.terms, equation.constant)
             if not trial.add(Equation(terms, constant, equation.origin)):
                 return False
-        return all([self.add(equation) for equation in equations])
+        return all(self.add(equation) for equation in equations)
 
     def value(self, var: Var) -> Fraction | None:
         """What `var` is, or None while it is open."""

@@ -38,7 +38,7 @@ def edges_of(
     edges: dict[str, Fraction] = {}
     for start, end, quantity in (("left", "right", "width"), ("top", "bottom", "height")):
         before, after = (solution.values.get((part.owner, f"{edge} border")) for edge in (start, end))
-        if before is None or after is None:
+        if before is None or after is None or (part.owner, quantity) not in sizes:
             continue
         lost = _free_space(part, quantity, sizes, solution)
         fixed = {*part.piece.borders, *part.piece.places}

@@ -8,8 +8,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.model.papers import Paper, Supply
-from cardrecipe.syntax.spans import Span
 from cardrecipe.model.work import Glue, Work
+from cardrecipe.syntax.spans import Span
 
 Point = tuple[Fraction, Fraction]
 
@@ -93,7 +93,7 @@ class SizedPiece(NamedTuple):
     paper: str | None
     width: Fraction
     height: Fraction
-    count: int
+    count: int  # type: ignore[assignment]  # a tuple has a method of that name
     span: Span
     placements: tuple[Placement, ...] = ()
     under: str | None = None  # the piece that this one lies beneath (`panel mat under message`)

@@ -103,13 +103,13 @@ def _solved(
 
     for equation in [*draft.said, *_closed_facts(closed, card)]:
         take(equation)
-    waiting = _read_pending(draft.pending, system, reader, take)
+    waiting = _read_pending(draft, draft.pending, system, reader, take)
     for wish in draft.wishes:
         if not system.add_all(wish.equations):
             dropped += wish.equations
         elif waiting:
-            waiting = _read_pending(waiting, system, reader, take)
-    _read_pending(waiting, system, reader, take)
+            waiting = _read_pending(draft, waiting, system, reader, take)
+    _read_pending(draft, waiting, system, reader, take)
     return system, problems, dropped
 
 
@@ -123,7 +123,7 @@ def _closed_facts(closed: Mapping[str, ClosedSize], card: Card) -> list[Said]:
             origin = Origin(piece.span, f"{piece.name} folded shut")
             facts += [Equation({(piece.name, quantity): Fraction(1)}, value, origin)
                       for quantity, value in known.items()]  # fmt: skip
-        if piece.kind == "band" and piece.around in closed:
+        if piece.kind == "band" and piece.around is not None and piece.around in closed:
             stack = closed[piece.around].stacks.get(piece.name, closed[piece.around].thickness)
             origin = Origin(piece.span, f"the stack that {piece.name} goes round")
             facts.append(Equation({(piece.name, "stack"): Fraction(1)}, stack, origin))
@@ -131,7 +131,11 @@ def _closed_facts(closed: Mapping[str, ClosedSize], card: Card) -> list[Said]:
 
 
 def _read_pending(
-    pending: list[Pending], system: System[Origin], reader: Reader, take: Callable[[Said], None]
+    draft: Draft,
+    pending: list[Pending],
+    system: System[Origin],
+    reader: Reader,
+    take: Callable[[Said], None],
 ) -> list[Pending]:
     """Read the expressions that can be read by now, as long as that brings anything new."""
     waiting = pending
@@ -144,7 +148,12 @@ def _read_pending(
             except NotYet:
                 still.append(each)
                 continue
-            except (Unreadable, Poisoned):
+            except (Unreadable, Poisoned) as problem:
+                if isinstance(problem, Unreadable):
+                    draft.diagnostics.append(problem.diagnostic)
+                draft.unread.append(
+                    Equation({each.unknown: Fraction(1), **dict(each.rest)}, Fraction(1), each.origin)
+                )
                 continue
             terms = {each.unknown: Fraction(1), **dict(each.rest)}
             for var, coefficient in value.terms.items():
@@ -166,7 +175,7 @@ def _orders(draft: Draft, values: Mapping[Var, Fraction]) -> dict[tuple[str, str
         positions = [values.get(var) for _, var in lines]
         order = list(range(len(lines)))
         if None not in positions:
-            order.sort(key=lambda at: (positions[at], at))  # type: ignore[arg-type, return-value]
+            order.sort(key=lambda at: (positions[at], at))
         orders[key] = order
     return orders
 

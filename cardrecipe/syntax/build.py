@@ -274,8 +274,8 @@ class NodeBuilder(lark.Transformer[Any, Any]):
         found = {"direction": None, "between": None}
         for kind, value, span in c:
             if found[kind] is not None:
-                raise LineProblem(error("said-twice", span or c[0][2] or Span(self._file, self._offset, self._offset + 1),
-                                        f"the {kind} is said twice",
+                place = span or c[0][2] or Span(self._file, self._offset, self._offset + 1)
+                raise LineProblem(error("said-twice", place, f"the {kind} is said twice",
                                         "keep one of the two"))  # fmt: skip
             found[kind] = value
         return found["direction"], found["between"]
@@ -475,12 +475,12 @@ def _value(text: str, span: Span) -> Fraction:
         whole = text[:-1].strip()
         return Fraction(int(whole) if whole else 0) + Fraction(*_VULGAR[text[-1]])
     *whole_part, last = text.split()
-    whole = int(whole_part[0]) if whole_part else 0
+    before = int(whole_part[0]) if whole_part else 0
     top, slash, bottom = last.partition("/")
     if slash and int(bottom) == 0:
         raise LineProblem(error("divided-by-zero", span, f"`{text}` divides by zero",
                                 "write a fraction such as 1/8"))  # fmt: skip
-    return whole + (Fraction(int(top), int(bottom)) if slash else Fraction(last))
+    return before + (Fraction(int(top), int(bottom)) if slash else Fraction(last))
 
 
 def _unquoted(text: str) -> str:

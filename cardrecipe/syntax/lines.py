@@ -27,7 +27,7 @@ def logical_lines(source: Source) -> tuple[list[LogicalLine], list[Diagnostic], 
     if len(source.text) > MAX_FILE:
         span = Span(source.name, 0, 1)
         return [], [error("file-too-long", span, f"this file has more than {MAX_FILE:,} characters",
-                          "split it and `use` the parts")], []  # fmt: skip
+                          "split it and `use` the parts")], [LogicalLine(0, 0, 0)]  # fmt: skip
     good: list[LogicalLine] = []
     wrong: list[LogicalLine] = []
     diagnostics: list[Diagnostic] = []

@@ -18,7 +18,8 @@ class Record:
     _defaults: ClassVar[dict[str, object]] = {}
 
     def __init_subclass__(cls) -> None:
-        own = [name for name in cls.__dict__.get("__annotations__", {}) if not name.startswith("_")]
+        own = [name for name in cls.__dict__.get("__annotations__", {})  # noqa: RUF063 (importing `inspect` is what this avoids)
+               if not name.startswith("_")]
         cls._fields = (*cls._fields, *own)
         cls._defaults = {
             **cls._defaults,

@@ -9,7 +9,7 @@ import pytest
 from cardrecipe.fold.closed import CannotFold, FlatFold, closed_base, closed_pose, flat_fold
 from cardrecipe.fold.folded import ClosedBase
 from cardrecipe.fold.geometry import signed_area
-from cardrecipe.fold.layers import LayerOrder, all_orders, find_order
+from cardrecipe.fold.layers import Crease, LayerOrder, all_orders, find_order
 from cardrecipe.fold.refusals import cannot_fold
 from cardrecipe.fold.strips import fold_strip
 from cardrecipe.solve.sized import Pose, SizedCard, SizedPiece, SizedScore, SizedSection
@@ -58,7 +58,7 @@ def test_the_flaps_of_a_double_gate_fold_first_and_both_at_once() -> None:
     first, second = closed(double_gate()).moves
     assert (first.scores, first.direction) == ((1, 4), "mountain")
     assert (first.moves, first.onto) == (("left-flap", "right-flap"), ("left-door", "right-door"))
-    assert first.angles == ((1, 180), (2, 0), (3, 0), (4, 180))
+    assert first.angles == tuple((number, F(angle)) for number, angle in ((1, 180), (2, 0), (3, 0), (4, 180)))
     assert (second.scores, second.direction) == ((2, 3), "valley")
     assert second.moves == ("left-flap", "right-flap", "left-door", "right-door")
     assert second.onto == ("back",)
@@ -202,7 +202,7 @@ def test_every_score_is_folded_once_and_stays_folded() -> None:
 def test_the_recipes_own_closed_pose_leaves_the_other_scores_flat() -> None:
     pose = Pose("closed", (("card", 1, F(180)), ("card", 2, F(60))), SPAN)
     base = closed(gate()._replace(poses=(pose,)))
-    assert (base.width, base.height) == (F(15, 2), 7)
+    assert (base.width, base.height) == (F(15, 2), F(7))
     assert [move.scores for move in base.moves] == [(1,)]
     assert shows(base, "closed-front") == [
         ("left-door", "outside"),
@@ -215,8 +215,32 @@ def test_a_sheet_folded_in_four_closes_to_a_quarter() -> None:
     """The cross-fold is refused by `not_yet` today; this stage is ready for it."""
     flat = flat_fold(cross_fold())
     assert isinstance(flat, FlatFold)
-    assert (flat.width, flat.height) == (2, 3)
+    assert (flat.width, flat.height) == (F(2), F(3))
     assert len(flat.order.higher) == 6  # four layers: every two overlap
+
+
+def test_a_square_folded_on_its_diagonal_shows_half_of_itself() -> None:
+    """Slanted scores too are refused by `not_yet` today."""
+    nil, side = F(0), F(4)
+    low, high = (nil, side), (side, nil)
+    halves = (((nil, nil), high, low), ((side, side), low, high))
+    sections = tuple(
+        SizedSection(name, nil, nil, side, side, ring)
+        for name, ring in zip(("near", "far"), halves, strict=True)
+    )
+    score = SizedScore(1, "x", nil, "left", "valley", (F(-1), F(5)), (F(5), F(-1)), SPAN)
+    base = strip_base([4], "", height=4)._replace(sections=sections, scores=(score,))
+    flat = flat_fold(base)
+    assert isinstance(flat, FlatFold)
+    (joint,) = flat.joints
+    assert (joint.start, joint.end) == (low, high)
+    ((ring,),) = (row[3] for row in closed_base(flat).visible if row[0] == "closed-front")
+    assert abs(signed_area(ring)) == 8
+
+
+def test_a_piece_without_sections_is_one_section() -> None:
+    base = closed(card_of(strip_base([4], "")._replace(sections=())))
+    assert (base.root, base.front_to_back, base.moves) == ("card", ("card",), ())
 
 
 def test_a_ring_of_sections_that_would_be_torn_is_refused() -> None:
@@ -238,9 +262,7 @@ def cross_fold() -> SizedPiece:
     """A sheet of 4 x 6 with an upright score in two parts and a level one, all in the middle."""
     cells = [(F(x), F(y)) for y in (0, 3) for x in (0, 2)]
     sections = tuple(
-        SizedSection(
-            f"cell-{index + 1}", x, y, F(2), F(3), ((x, y), (x + 2, y), (x + 2, y + 3), (x, y + 3))
-        )
+        SizedSection(f"cell-{index + 1}", x, y, F(2), F(3), ((x, y), (x + 2, y), (x + 2, y + 3), (x, y + 3)))
         for index, (x, y) in enumerate(cells)
     )
     scores = (
@@ -248,14 +270,10 @@ def cross_fold() -> SizedPiece:
         SizedScore(2, "x", F(2), "left", "mountain", (F(2), F(3)), (F(2), F(6)), SPAN),
         SizedScore(3, "y", F(3), "top", "valley", (F(0), F(3)), (F(4), F(3)), SPAN),
     )
-    return SizedPiece(
-        "card", "base", "ink", F(4), F(6), 1, SPAN, scores=scores, sections=sections
-    )
+    return SizedPiece("card", "base", "ink", F(4), F(6), 1, SPAN, scores=scores, sections=sections)
 
 
-def _creases(flat: FlatFold) -> list[object]:
-    from cardrecipe.fold.facets import Crease
-
+def _creases(flat: FlatFold) -> list[Crease]:
     return [
         Crease(
             joint.first,

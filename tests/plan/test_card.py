@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 
 from cardrecipe.plan.card import plan
+from cardrecipe.plan.checks import check_plan
 from cardrecipe.solve.sized import SizedCard
 from cardrecipe.syntax.diagnostics import error, warning
 from tests.hand_made import SPAN, double_gate, side_fold, strip_card
@@ -36,14 +37,19 @@ def test_the_other_sheet_is_inside_and_names_this_ones_sizes() -> None:
 
 
 def test_notes_are_the_warnings_the_roundings_and_the_difference() -> None:
-    base = side_fold().pieces[0]._replace(exact_height=Fraction(551, 100))
+    base = side_fold().pieces[0]._replace(exact_height=Fraction(17, 3))
     card = side_fold()._replace(pieces=(base,), metric_differs=Fraction(4, 5))
-    earlier = [warning("a", SPAN, "the doors gape"), error("b", SPAN, "it is wrong")]
+    earlier = [
+        warning("a", SPAN, "the doors gape"),
+        *check_plan(folded(card)),
+        error("b", SPAN, "it is wrong"),
+    ]
     sheet, found = plan(folded(card), warnings=earlier)
     notes = [plain(note) for note in sheet.notes]
     assert notes[0] == "The doors gape."
     assert "It is wrong." not in notes
+    assert len(notes) == len(set(notes))
     assert "No piece is made from the paper “Paper glow”." in notes
-    assert any(note.startswith("The height of the card works out as 5 51/100 in") for note in notes)
+    assert any(note.startswith("The height of the card works out as 5 2/3 in") for note in notes)
     assert "The inch and the millimetre version differ by 0.8 mm at most, piece for piece." in notes
     assert found[0].code == "unused-paper"

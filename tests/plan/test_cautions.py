@@ -43,6 +43,10 @@ def test_a_word_within_a_word_is_no_hazard(text: str) -> None:
     assert shown(step(text)) == [0]
 
 
+def test_the_name_of_a_design_is_no_hazard() -> None:
+    assert shown(step("Stamp it with “Gems”.", "stamp “Gems”"), step("", "other “brads”")) == [0, 1]
+
+
 def test_no_caution_promises_safety() -> None:
     for text in (GENERAL, *(caution.text for caution in CAUTIONS)):
         assert "non-toxic" not in text and "harmless" not in text and "safe" not in text.split()

@@ -65,6 +65,8 @@ def test_the_wanted_one_is_told_with_its_clearance() -> None:
     (fit,) = fits(F(5), F(7), F(1), "inch", "us-a7")
     assert fit.wanted and fit.fits
     assert plain(fit.note).startswith("1/4 in to spare across and 1/4 in along.")
+    (thick,) = fits(F(5), F(7), F(7), "inch", "us-a7")
+    assert thick.fits and thick.note.startswith("Tight, for so thick a card:")
     (small,) = fits(F(5), F(7), F(0), "inch", "us-a6")
     assert not small.fits and small.note.startswith("Too small.")
     assert fits(F(5), F(7), F(0), "inch", "us-a77") == ()

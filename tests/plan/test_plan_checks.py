@@ -8,6 +8,7 @@ from cardrecipe.model.papers import StockSheet, Supply
 from cardrecipe.model.work import Work
 from cardrecipe.plan.checks import CHECKS, check_plan
 from cardrecipe.solve.sized import Around, SizedCard
+from cardrecipe.syntax.spans import Span
 from tests.hand_made import PAPERS, SPAN, double_gate, piece, side_fold
 from tests.plan.cards import folded
 
@@ -35,6 +36,14 @@ def test_unused_papers_and_supplies() -> None:
     messages = [found.message for found in check_plan(folded(side_fold()))]
     assert messages[0] == "no piece is made from the paper “Paper glow”"
     assert messages[2] == "nothing is done with the ink “Coal black”"
+
+
+def test_a_shared_file_of_papers_is_a_cupboard() -> None:
+    elsewhere = Span("papers.recipe", 0, 4)
+    card = side_fold()
+    papers = {name: paper._replace(span=elsewhere) for name, paper in card.papers.items()}
+    supplies = {name: one._replace(span=elsewhere) for name, one in card.supplies.items()}
+    assert codes(card._replace(papers=papers, supplies=supplies)) == []
 
 
 def test_a_tool_and_what_the_makers_words_name_count_as_used() -> None:

@@ -49,7 +49,7 @@ def test_each_piece_is_put_on_once_and_cut_once(card: SizedCard) -> None:
         ]
         assert len(cut) == 1
         scored = f"score-{piece.name}" in pictures
-        assert scored == (piece.kind == "base" and bool(piece.scores))
+        assert scored == bool(piece.scores)
 
 
 @ALL
@@ -214,6 +214,10 @@ def test_glue_as_written() -> None:
 
     assert text(Glue(SPAN, "dots")).startswith("Put glue dots on the back of the message.")
     assert text(Glue(SPAN, "Rice paste")).startswith("Put Rice paste on the back of the message.")
+    everywhere = text(Glue(SPAN, along=("left", "right", "top", "bottom")))
+    assert (
+        "along the left, right, top and bottom edges" in everywhere and "pocket" not in everywhere
+    )
     assert text(Glue(SPAN, all_over=True)).startswith("Spread a thin layer of liquid glue over")
 
 
@@ -227,10 +231,17 @@ def test_the_makers_own_steps_stand_where_they_belong() -> None:
 
 
 def test_tips_stand_with_their_piece() -> None:
-    assert step_for(double_gate(), "place-message").tips == ("Write before the doors are closed.",)
+    tipped_steps = [step.title for step in steps_of(double_gate()) if step.tips]
+    assert tipped_steps == ["Write on the message", "Stamp and colour the boats card"]
     card = loose_pieces()
     tipped = card._replace(pieces=tuple(one._replace(tips=("Wait.",)) for one in card.pieces))
     assert [step.tips for step in steps_of(tipped)].count(("Wait.",)) == 2
+
+
+def test_a_tip_on_a_piece_that_is_only_glued() -> None:
+    base, message, mat = matted().pieces
+    card = side_fold(message._replace(tips=("Press it well.",)), mat)
+    assert step_for(card, "place-message").tips == ("Press it well.",) and base.tips == ()
 
 
 def test_wet_work_dries_before_anything_else() -> None:

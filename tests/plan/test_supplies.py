@@ -10,7 +10,7 @@ from cardrecipe.model.work import Work
 from cardrecipe.plan.papers import least_sheets
 from cardrecipe.plan.supplies import supply_lines
 from cardrecipe.solve.sized import SizedCard
-from tests.hand_made import SPAN, SUPPLIES, double_gate, piece, side_fold
+from tests.hand_made import PAPERS, SPAN, SUPPLIES, double_gate, piece, side_fold
 from tests.plan.cards import loose_pieces, pocketed, starred
 from tests.plan.test_steps import plain
 
@@ -57,6 +57,11 @@ def test_sheets_of_each_size_that_the_paper_is_sold_in() -> None:
 def test_only_sizes_that_hold_every_piece_are_offered() -> None:
     card = side_fold(piece("wrap", "panel", "ink", ("23/2", 2)))
     assert amounts(card)["Ink blue, 270 gsm"] == "at least 1 sheet of 12 × 12 in"
+
+
+def test_a_paper_without_a_weight() -> None:
+    papers = {**PAPERS, "ink": PAPERS["ink"]._replace(weight=None)}
+    assert "Ink blue" in amounts(side_fold()._replace(papers=papers))
 
 
 def test_lengths_and_counts_are_for_all_the_cards() -> None:

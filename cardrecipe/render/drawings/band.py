@@ -27,7 +27,7 @@ from cardrecipe.render.drawings.views import view_marks
 from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
 
 MOST_CARD = (46.0, 46.0)  # mm on the page, of the closed card
-MOST_STRIP = 70.0  # mm, of the strip beneath it
+MOST_STRIP = 64.0  # mm, of the strip beneath it
 HATCH = 1.3  # mm between the lines over the overlap
 
 

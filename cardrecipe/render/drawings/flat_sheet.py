@@ -72,6 +72,11 @@ def section_names(sheet: Sheet, axis: str) -> tuple[list[Mark], list[SizedSectio
     return marks, left_over
 
 
+def axis_point(axis: str, along: float, across: float) -> XY:
+    """A point by its distance along the measured direction and across it."""
+    return (along, across) if axis == "x" else (across, along)
+
+
 def _widest_of_its_size(sheet: Sheet, section: SizedSection, axis: str) -> float:
     """Sections of one size carry their names alike, so the widest name of them decides."""
     alike = [

@@ -6,12 +6,10 @@ What has been glued on is left out: the folds are what these pictures are about.
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import partial
-from math import cos, radians, sin
-from typing import NamedTuple
 
 from cardrecipe.fold.folded import ClosedBase, FoldAction, FoldedCard, SpacePart
 from cardrecipe.fold.space import project, space_view
-from cardrecipe.fold.vectors import Vector, dot, minus, plus, times, unit
+from cardrecipe.fold.vectors import Vector
 from cardrecipe.model.lengths import to_mm
 from cardrecipe.render.drawings.colors import (
     INK,
@@ -43,36 +41,19 @@ from cardrecipe.render.drawings.marks import Caption, Mark, box_of, picture, roo
 from cardrecipe.render.drawings.paint import inside_of, paper_look
 from cardrecipe.render.drawings.sizes import COLUMN, fitted_marks, listed
 from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
+from cardrecipe.render.drawings.swing import Plane, planes_of, swing_path, swinging_and_still
 from cardrecipe.solve.sized import (
     Point,
     SizedCard,
     SizedPiece,
     SizedScore,
-    SizedSection,
 )
 
 MOST_SPACE = (74.0, 60.0)  # mm on the page, of the flat base in space
 CAUGHT_AT = 62  # degrees at which the paper is caught swinging
-LIFT_OFF, LANDING = 6, 152  # degrees at which the arrow begins and ends
-ARROW_OUT = 1.04  # the arrow runs this much outside the paper's own edge
-ARC_STEPS = 16
 DARKEST = 0.34  # how much ink is stirred into a face that turns away from the light
 BADGE = 2.3
 WORDS = {"valley": "toward you", "mountain": "away from you"}
-
-
-class Plane(NamedTuple):
-    """Where a section's plane lies in space: the images of (0, 0), of the two axes, and its normal
-    on the inside."""
-
-    origin: Vector
-    right: Vector
-    down: Vector
-    normal: Vector
-
-    def at(self, point: Point) -> Vector:
-        along = plus(times(float(point[0]), self.right), times(float(point[1]), self.down))
-        return plus(self.origin, along)
 
 
 def fold_drawing(
@@ -110,18 +91,20 @@ def _half_way(
     bare = folded._replace(card=card)
     angles = {**before, **{score: Fraction(CAUGHT_AT) for score in action.scores}}
     caught = space_view(bare, base.name, angles)
-    planes = _planes(base, caught)
+    planes = planes_of(base, caught)
     acted = [score for score in base.scores if score.number in action.scores]
-    paths = [_path(base, action, score, planes, scale) for score in acted]
+    paths = [_on_page(swing_path(base, action, score, planes), scale) for score in acted]
     is_behind = action.direction == "mountain"
-    swinging = [_sides(base, action, score)[0].name for score in acted]
+    swinging = [swinging_and_still(base, action, score)[0].name for score in acted]
     marks = _ghosts(space_view(bare, base.name, before), swinging, scale)
     for path in paths if is_behind else ():
         marks += motion_arrow(path)
     for part in caught:
         marks += _face(card, base, part, angles, scale)
     for score, path in zip(acted, paths, strict=True):
-        marks += _acted_score(card, base, score, planes[_sides(base, action, score)[1].name], scale)
+        marks += _acted_score(
+            card, base, score, planes[swinging_and_still(base, action, score)[1].name], scale
+        )
         marks += arrow_behind(path) if is_behind else motion_arrow(path)
     return [*marks, *_words(action, room(marks).left, room(marks).bottom)]
 
@@ -178,33 +161,6 @@ def _seen_direction(direction: str, side: str) -> str:
     return direction if side == "inside" else other[direction]
 
 
-def _planes(base: SizedPiece, parts: Sequence[SpacePart]) -> dict[str, Plane]:
-    outlines = {section.name: section.outline for section in base.sections}
-    return {
-        part.section: _plane(outlines[part.section], part.ring)
-        for part in parts
-        if part.section is not None
-    }
-
-
-def _plane(outline: Sequence[Point], corners: Sequence[Vector]) -> Plane:
-    """The rigid motion that takes the flat `outline` to its `corners`, from three of them."""
-    (ax, ay), (bx, by) = outline[0], outline[1]
-    third = next(
-        place
-        for place, (x, y) in enumerate(outline)
-        if (bx - ax) * (y - ay) != (by - ay) * (x - ax)
-    )
-    cx, cy = outline[third]
-    p, q, r, s = (float(each) for each in (bx - ax, by - ay, cx - ax, cy - ay))
-    first, second = minus(corners[1], corners[0]), minus(corners[third], corners[0])
-    area = p * s - q * r
-    right = times(1 / area, minus(times(s, first), times(q, second)))
-    down = times(1 / area, minus(times(p, second), times(r, first)))
-    along = plus(times(float(ax), right), times(float(ay), down))
-    return Plane(minus(corners[0], along), right, down, _cross(right, down))
-
-
 def _acted_score(
     card: SizedCard, base: SizedPiece, score: SizedScore, plane: Plane, scale: float
 ) -> list[Mark]:
@@ -213,56 +169,6 @@ def _acted_score(
     fill = inside_of(paper_look(card, base.paper)).fill
     bold = fold_line(first, last, score.direction, fill, emphasised=True)
     return [bold, *_badge(first, last, score)]
-
-
-def _path(
-    base: SizedPiece,
-    action: FoldAction,
-    score: SizedScore,
-    planes: dict[str, Plane],
-    scale: float,
-) -> list[XY]:
-    """The arrow along which the far edge of the swinging section travels."""
-    child, parent = _sides(base, action, score)
-    arc = _arc(planes[parent.name], score, _far_middle(child, score), action.direction)
-    return _on_page(arc, scale)
-
-
-def _sides(
-    base: SizedPiece, action: FoldAction, score: SizedScore
-) -> tuple[SizedSection, SizedSection]:
-    """The section that swings at a score and the one that it swings against."""
-    beside = [section for section in base.sections if score.at in _stretch(section, score.axis)]
-    moving = next(each for each in beside if each.name in action.moves)
-    return moving, next(each for each in beside if each is not moving)
-
-
-def _stretch(section: SizedSection, axis: str) -> tuple[Fraction, Fraction]:
-    if axis == "x":
-        return section.x, section.x + section.width
-    return section.y, section.y + section.height
-
-
-def _far_middle(section: SizedSection, score: SizedScore) -> Point:
-    """The middle of the edge that lies farthest from the score."""
-    first, last = _stretch(section, score.axis)
-    far = first if last == score.at else last
-    if score.axis == "x":
-        return far, section.y + section.height / 2
-    return section.x + section.width / 2, far
-
-
-def _arc(plane: Plane, score: SizedScore, point: Point, direction: str) -> list[Vector]:
-    """The way of a point of the swinging section, from lying flat to nearly folded."""
-    start, end, flat = plane.at(score.start), plane.at(score.end), plane.at(point)
-    along = unit(minus(end, start))
-    foot = plus(start, times(dot(minus(flat, start), along), along))
-    reach = times(ARROW_OUT, minus(flat, foot))
-    length = dot(reach, reach) ** 0.5
-    rise = times(length if direction == "valley" else -length, plane.normal)
-    span = LANDING - LIFT_OFF
-    turns = [radians(LIFT_OFF + span * step / ARC_STEPS) for step in range(ARC_STEPS + 1)]
-    return [plus(foot, plus(times(cos(turn), reach), times(sin(turn), rise))) for turn in turns]
 
 
 def _badge(first: XY, last: XY, score: SizedScore) -> list[Mark]:
@@ -306,11 +212,3 @@ def _described(action: FoldAction) -> str:
 
 def _on_page(corners: Sequence[Vector], scale: float) -> list[XY]:
     return [(x * scale, y * scale) for x, y in map(project, corners)]
-
-
-def _cross(one: Vector, two: Vector) -> Vector:
-    return (
-        one[1] * two[2] - one[2] * two[1],
-        one[2] * two[0] - one[0] * two[2],
-        one[0] * two[1] - one[1] * two[0],
-    )

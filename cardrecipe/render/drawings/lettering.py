@@ -1,7 +1,9 @@
 """Text in drawings: where it stands and how wide it runs.
 
 A fraction is plain text, digits round U+2044: browsers and typst both shape it with the font's own
-small digits (OpenType `numr` and `dnom`), and it is copied and read aloud as it was written. Widths come from `cardrecipe/render/fonts/advances.json`, thousandths of the text size by character,
+small digits (OpenType `numr` and `dnom`), and it is copied and read aloud as it was written.
+
+Widths come from `cardrecipe/render/fonts/advances.json`, thousandths of the text size by character,
 made from the shipped fonts with (fontTools is needed for this alone):
 
     import json
@@ -10,8 +12,7 @@ made from the shipped fonts with (fontTools is needed for this alone):
     for style in ("Regular", "Bold"):
         font = TTFont(f"cardrecipe/render/fonts/Nunito-{style}.ttf")
         glyphs, widths = font.getBestCmap(), font["hmtx"]
-        codes = [*range(0x20, 0x7F), *range(0xA0, 0x180), *range(0x2010, 0x2045), 0x20AC, 0x2212]
-        table[style] = {chr(c): widths[glyphs[c]][0] for c in codes if c in glyphs}
+        table[style] = {chr(code): widths[glyph][0] for code, glyph in sorted(glyphs.items())}
     with open("cardrecipe/render/fonts/advances.json", "w", encoding="utf-8") as file:
         json.dump(table, file, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
 """
@@ -26,7 +27,7 @@ from cardrecipe.render.drawings.colors import INK
 from cardrecipe.render.drawings.marks import Box, Mark
 from cardrecipe.render.drawings.svg import element, escaped, number
 
-FAMILY = "Nunito, 'Trebuchet MS', sans-serif"
+FAMILY = "Nunito, sans-serif"
 POINT_MM = 25.4 / 72
 NORMAL = 9.5 * POINT_MM  # text size in mm
 SMALL = 8.0 * POINT_MM  # nothing is set smaller than 7.8 pt, the floor for a sheet on a desk

@@ -130,7 +130,7 @@ def _tile(look: Look, pattern_id: str, box: Box, turn: float) -> Markup:
 
 def _sprig(color: str) -> Markup:
     """A stem with two leaves: it has a top and a bottom, like the paper."""
-    stem = element(
+    return element(
         "path",
         d="M2 3.3V1M2 2.6L1 1.7M2 2.6L3 1.7M2 1.6L1.4 1M2 1.6L2.6 1",
         fill="none",
@@ -138,7 +138,6 @@ def _sprig(color: str) -> Markup:
         stroke_width=0.28,
         stroke_linecap="round",
     )
-    return stem
 
 
 def _dots(color: str) -> Markup:

@@ -14,7 +14,7 @@ from cardrecipe.render.drawings.lettering import (
 from cardrecipe.render.drawings.lines import ZONE, fold_line, stroke
 from cardrecipe.render.drawings.marks import Caption, Mark, box_of, picture, room
 from cardrecipe.render.drawings.paint import Look, painted, paper_look
-from cardrecipe.render.drawings.shapes import Frame, rectangle, shape_path
+from cardrecipe.render.drawings.shapes import Frame, frame_turn, rectangle, shape_path
 from cardrecipe.render.drawings.sizes import (
     COLUMN,
     counted,
@@ -22,10 +22,9 @@ from cardrecipe.render.drawings.sizes import (
     in_words,
     listed,
     scale_to_fit,
-    scaled_line,
 )
-from cardrecipe.render.drawings.svg import Drawing
-from cardrecipe.solve.sized import SizedCard, SizedPiece
+from cardrecipe.render.drawings.svg import XY, Drawing
+from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
 
 MOST_PIECE = (66.0, 58.0)  # mm on the page
 MOST_IN_ROW = (34.0, 30.0)  # mm, of the largest piece of a paper in its row
@@ -67,14 +66,24 @@ def piece_marks(
     """Paper and the piece's own scores; `scale` is picture mm for one unit."""
     corner = float(piece.corner_radius or 0) * scale
     path = shape_path(piece.kind, frame, corner)
-    left, top = frame[0]
     scores = [
         fold_line(
-            *scaled_line(score.start, score.end, scale, left, top), score.direction, look.fill
+            _in_frame(score.start, piece, frame),
+            _in_frame(score.end, piece, frame),
+            score.direction,
+            look.fill,
         )
         for score in piece.scores
     ]
-    return [painted(path, box_of(frame), look, pattern, strong=strong), *scores]
+    paper = painted(path, box_of(frame), look, pattern, frame_turn(frame), strong)
+    return [paper, *scores]
+
+
+def _in_frame(point: Point, piece: SizedPiece, frame: Frame) -> XY:
+    """A point of the flat piece where it comes to lie in the picture."""
+    (ax, ay), (bx, by), _, (dx, dy) = frame
+    across, down = float(point[0] / piece.width), float(point[1] / piece.height)
+    return ax + (bx - ax) * across + (dx - ax) * down, ay + (by - ay) * across + (dy - ay) * down
 
 
 def _with_size(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -> list[Mark]:

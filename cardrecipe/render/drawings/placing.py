@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
-from typing import NamedTuple
 
 from cardrecipe.fold.placing import foam_under
 from cardrecipe.model.lengths import with_unit, written
@@ -23,9 +22,18 @@ from cardrecipe.render.drawings.lettering import (
     text_width,
 )
 from cardrecipe.render.drawings.lines import HIDDEN, stroke
-from cardrecipe.render.drawings.marks import Box, Caption, Mark, box_of, picture, room
+from cardrecipe.render.drawings.marks import (
+    MARGIN,
+    Box,
+    Caption,
+    Mark,
+    box_of,
+    picture,
+    room,
+)
 from cardrecipe.render.drawings.paint import painted, pale, paper_look, shadow
 from cardrecipe.render.drawings.pieces import piece_marks
+from cardrecipe.render.drawings.scenes import Scene, scenes_of, whole_border
 from cardrecipe.render.drawings.shapes import Frame, rectangle, shape_path, turned_frame
 from cardrecipe.render.drawings.sizes import (
     COLUMN,
@@ -35,28 +43,12 @@ from cardrecipe.render.drawings.sizes import (
     scale_to_fit,
     scaled,
 )
-from cardrecipe.render.drawings.svg import Drawing, ring
-from cardrecipe.solve.sized import Placement, Point, SizedCard, SizedPiece
+from cardrecipe.render.drawings.svg import XY, Drawing, ring
+from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
 
 MOST_HOST = (56.0, 54.0)  # mm on the page
 BETWEEN = 7.0  # mm from one host to the next
 MOST_SCENES = 3
-
-
-class Scene(NamedTuple):
-    """Hosts that look alike with what is put on them; `names` are the hosts'."""
-
-    names: tuple[str, ...]
-    side: str
-    is_section: bool
-    outline: tuple[
-        Point, ...
-    ]  # as one looks at that face, left top at (0, 0); () for a whole piece
-    kind: str
-    paper: str | None
-    width: Fraction
-    height: Fraction
-    copies: tuple[Placement, ...]
 
 
 def placing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
@@ -68,70 +60,36 @@ def placing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
     free = MOST_HOST[0] - (min(len(scenes), MOST_SCENES) - 1) * BETWEEN * 2
     scale = scale_to_fit(card, widest, highest, free, MOST_HOST[1])
     pattern = f"{id_prefix}{name}"
-    marks = fitted_marks(lambda k: _side_by_side(card, piece, scenes, k, pattern), scale, COLUMN)
+    marks = fitted_marks(lambda k: _in_rows(card, piece, scenes, k, pattern), scale, COLUMN)
     hosts = listed(host for scene in scenes for host in scene.names)
     title = f"Where {piece.name} goes: {hosts}"
     return picture(Caption(name, title, _described(card, piece, scenes), id_prefix), marks)
 
 
-def scenes_of(card: SizedCard, piece: SizedPiece) -> list[Scene]:
-    """One scene for each different picture; hosts that would look the same share one."""
-    by_host: dict[tuple[str, str, int, str], list[Placement]] = {}
-    for place in piece.placements:
-        key = (place.host, place.host_piece, place.host_copy, place.side)
-        by_host.setdefault(key, []).append(place)
-    scenes: list[Scene] = []
-    for places in by_host.values():
-        scene = _scene(card, places)
-        alike = next((n for n, other in enumerate(scenes) if _look_alike(scene, other)), None)
-        if alike is None:
-            scenes.append(scene)
-            continue
-        merged = scenes[alike].names
-        if scene.names[0] not in merged:
-            scenes[alike] = scenes[alike]._replace(names=(*merged, *scene.names))
-    return scenes
-
-
-def _scene(card: SizedCard, places: Sequence[Placement]) -> Scene:
-    first = places[0]
-    host = card.piece(first.host_piece)
-    if not first.is_section:
-        facts = ((), host.kind, host.paper, host.width, host.height)
-        return Scene((first.host,), first.side, False, *facts, tuple(places))
-    section = next(each for each in host.sections if each.name == first.host)
-    outline = tuple((x - section.x, y - section.y) for x, y in section.outline)
-    if first.side == "outside":
-        outline = tuple((section.width - x, y) for x, y in outline)
-    facts_of_section = (outline, "panel", host.paper, section.width, section.height)
-    return Scene((first.host,), first.side, True, *facts_of_section, tuple(places))
-
-
-def _look_alike(one: Scene, other: Scene) -> bool:
-    def shown(scene: Scene) -> tuple[object, ...]:
-        places = [(place.x, place.y) for place in scene.copies]
-        return (scene.side, sorted(scene.outline), scene.width, scene.height, places)
-
-    return shown(one) == shown(other)
-
-
-def _side_by_side(
+def _in_rows(
     card: SizedCard, piece: SizedPiece, scenes: Sequence[Scene], scale: float, pattern: str
 ) -> list[Mark]:
+    """Scenes side by side, on a new row where the column is full."""
     marks: list[Mark] = []
-    x = 0.0
+    x = top = bottom = 0.0
     for place, scene in enumerate(scenes[:MOST_SCENES]):
-        drawn = _one_scene(card, piece, scene, scale, f"{pattern}-{place}", 0.0)
-        shift = x - room(drawn).left if place else 0.0
-        marks += _one_scene(card, piece, scene, scale, f"{pattern}-{place}", shift)
-        x = room(marks).right + BETWEEN
+        own = f"{pattern}-{place}"
+        space = room(_one_scene(card, piece, scene, scale, own, (0.0, 0.0)))
+        if marks and x + space.width > COLUMN - 2 * MARGIN:
+            x, top = 0.0, bottom + BETWEEN
+        at = (x - space.left, top - space.top)
+        marks += _one_scene(card, piece, scene, scale, own, at)
+        x += space.width + BETWEEN
+        bottom = max(bottom, top + space.height)
     return marks
 
 
 def _one_scene(
-    card: SizedCard, piece: SizedPiece, scene: Scene, scale: float, pattern: str, left: float
+    card: SizedCard, piece: SizedPiece, scene: Scene, scale: float, pattern: str, at: XY
 ) -> list[Mark]:
-    host = Box(left, 0.0, left + float(scene.width) * scale, float(scene.height) * scale)
+    left, top = at
+    wide, high = float(scene.width) * scale, float(scene.height) * scale
+    host = Box(left, top, left + wide, top + high)
     marks = [_host(card, scene, scale, f"{pattern}-host", host)]
     frames = [_frame(piece, place, host, scale) for place in scene.copies]
     look = paper_look(card, piece.paper)
@@ -171,7 +129,7 @@ def _edge_of_host_beneath(scene: Scene, host: Box, frames: Sequence[Frame]) -> l
     marks: list[Mark] = []
     for frame in frames:
         box = box_of(frame)
-        if scene.kind in ("circle", "oval") or scene.outline and not scene.is_section:
+        if scene.kind in ("circle", "oval") or (scene.outline and not scene.is_section):
             continue
         left, right = max(box.left, host.left), min(box.right, host.right)
         top, bottom = max(box.top, host.top), min(box.bottom, host.bottom)
@@ -189,7 +147,7 @@ def _borders(
 ) -> list[Mark]:
     """What shows of the host on each edge; where the piece overhangs, by how much."""
     whole = box_of([point for frame in frames for point in frame])
-    border = _whole_border(scene)
+    border = whole_border(scene)
     low = max(host.bottom, whole.bottom) + FIRST_ROW
     far = max(host.right, whole.right) + FIRST_ROW
     reach_down, reach_right = max(host.bottom, whole.bottom), max(host.right, whole.right)
@@ -211,16 +169,6 @@ def _borders(
         line = Dimension(axis, first, last, at, reach, text, outside=outside, bold=True)
         marks += clear_dimension(line, marks)
     return [*marks, *_gaps(card, piece, frames, scene, low, marks)]
-
-
-def _whole_border(scene: Scene) -> tuple[Fraction, Fraction, Fraction, Fraction]:
-    edges = [place.border for place in scene.copies]
-    return (
-        min(edge.left for edge in edges),
-        min(edge.right for edge in edges),
-        min(edge.top for edge in edges),
-        min(edge.bottom for edge in edges),
-    )
 
 
 def _gaps(
@@ -259,11 +207,28 @@ def _to_center(
     across, down = place.x + piece.width / 2, place.y + piece.height / 2
     from_left = written(across, card.unit)
     from_top = written(down, card.unit)
-    return [
+    marks = [
         *_cross(x, y),
         *dimension(Dimension("x", host.left, x, low, host.bottom, from_left, bold=True)),
         *dimension(Dimension("y", host.top, y, far, host.right, from_top, bold=True)),
     ]
+    return [*marks, *_next_center(card, frames, scene, (low, host.bottom), marks)]
+
+
+def _next_center(
+    card: SizedCard,
+    frames: Sequence[Frame],
+    scene: Scene,
+    line: tuple[float, float],
+    marks: Sequence[Mark],
+) -> list[Mark]:
+    """From the middle of the first copy to that of the second beside it."""
+    if len(frames) < 2 or scene.copies[0].y != scene.copies[1].y:
+        return []
+    (x, y), (next_x, _) = box_of(frames[0]).middle, box_of(frames[1]).middle
+    text = written(abs(scene.copies[1].x - scene.copies[0].x), card.unit)
+    apart = Dimension("x", x, next_x, line[0], line[1], text, bold=True)
+    return [*_cross(next_x, y), *clear_dimension(apart, marks)]
 
 
 def _cross(x: float, y: float) -> list[Mark]:
@@ -311,7 +276,7 @@ def _described(card: SizedCard, piece: SizedPiece, scenes: Sequence[Scene]) -> s
     said = [f"{piece.name}, {size}."]
     for scene in scenes:
         face = f"the {scene.side} of " if scene.is_section else ""
-        left, right, top, bottom = _whole_border(scene)
+        left, right, top, bottom = whole_border(scene)
         where = f"On {face}{listed(scene.names)}"
         if piece.turned:
             said.append(f"{where}, turned {written(piece.turned, 'mm')} degrees.")

@@ -10,9 +10,9 @@ from itertools import groupby
 from math import pi
 
 from cardrecipe.model.lengths import with_unit, written
-from cardrecipe.render.drawings.colors import PAGE, QUIET_INK, fold_color
+from cardrecipe.render.drawings.colors import QUIET_INK
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, ROW, Dimension, dimension
-from cardrecipe.render.drawings.flat_sheet import Sheet, section_names, sheet_marks
+from cardrecipe.render.drawings.flat_sheet import Sheet, axis_point, section_names, sheet_marks
 from cardrecipe.render.drawings.lettering import (
     NORMAL,
     SMALL,
@@ -24,13 +24,13 @@ from cardrecipe.render.drawings.lettering import (
 from cardrecipe.render.drawings.lines import (
     DIMENSION,
     arrow_head,
-    disc,
     dot,
     fold_sign,
     stroke,
 )
-from cardrecipe.render.drawings.marks import Box, Caption, Mark, picture, room
+from cardrecipe.render.drawings.marks import Caption, Mark, picture, room
 from cardrecipe.render.drawings.paint import paper_look, tint
+from cardrecipe.render.drawings.score_badges import score_badges
 from cardrecipe.render.drawings.sizes import (
     WIDE,
     counted,
@@ -39,17 +39,14 @@ from cardrecipe.render.drawings.sizes import (
     lengths_listed,
     scale_to_fit,
 )
-from cardrecipe.render.drawings.svg import XY, Drawing
+from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore, SizedSection
 
 MOST_SHEET = (140.0, 62.0)  # mm on the page, of a piece scored from left to right
 MOST_STANDING = (70.0, 100.0)  # of one scored from top to bottom
-BADGE = 2.3  # mm, radius of a score's number
-BADGE_STEP = {"x": 2 * BADGE + 4.2, "y": 2 * BADGE + 6.4}  # mm, a number and its sign
 KEY_WIDTH = 78.0  # mm that the key may take under a narrow sheet
 MOST_NARROW = 3  # narrow sections that are told one by one
 MOST_ROWS = 10  # distances that get a row each; more share one line
-CLOSE_PAIRS = 0.5  # mm between two texts that stand side by side
 
 
 def score_guide(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
@@ -139,23 +136,26 @@ def _running(sheet: Sheet, axis: str) -> list[Mark]:
     scores = _lines(sheet, axis)
     at, last = -FIRST_ROW, float(scores[-1].at) * sheet.scale
     marks = [
-        stroke((_place(axis, 0.0, at), _place(axis, last, at)), DIMENSION),
-        dot(_place(axis, 0.0, at), 0.45),
+        stroke((axis_point(axis, 0.0, at), axis_point(axis, last, at)), DIMENSION),
+        dot(axis_point(axis, 0.0, at), 0.45),
     ]
     angle, turned = (0.0, -90) if axis == "x" else (pi / 2, 0)
     look = Lettering(NORMAL, True, anchor="start" if axis == "x" else "end", turned=turned)
     for score in scores:
         along = float(score.at) * sheet.scale
-        ends = _place(axis, along, -0.5), _place(axis, along, at - 0.8)
-        marks += [stroke(ends, DIMENSION), arrow_head(_place(axis, along, at), angle, QUIET_INK)]
-        marks.append(label(*_place(axis, along, at - 1.6), written(score.at, sheet.unit), look))
+        ends = axis_point(axis, along, -0.5), axis_point(axis, along, at - 0.8)
+        marks += [
+            stroke(ends, DIMENSION),
+            arrow_head(axis_point(axis, along, at), angle, QUIET_INK),
+        ]
+        marks.append(label(*axis_point(axis, along, at - 1.6), written(score.at, sheet.unit), look))
     return marks
 
 
 def _far_side(sheet: Sheet, axis: str) -> list[Mark]:
     """Numbers and signs of the scores, then the short way, then the whole."""
     edge = _depth(sheet, axis)
-    badges = _badges(sheet, axis, edge)
+    badges = score_badges(sheet, axis, edge)
     taken = room(badges) if badges else None
     reach = edge if taken is None else max(edge, taken.bottom if axis == "x" else taken.right)
     short = _short_way(sheet, axis, reach)
@@ -165,59 +165,6 @@ def _far_side(sheet: Sheet, axis: str) -> list[Mark]:
     length = float(_whole(sheet, axis)) * sheet.scale
     whole = Dimension(axis, 0.0, length, reach + FIRST_ROW * 0.8, edge, text)
     return [*badges, *short, *dimension(whole)]
-
-
-def _badges(sheet: Sheet, axis: str, edge: float) -> list[Mark]:
-    """Each score's number with the folded edge as a sign; neighbours that are close step outward."""
-    marks: list[Mark] = []
-    scores = [s for s in sheet.piece.scores if s.axis == axis and s.direction != "slit"]
-    for score in scores:
-        along, across = float(score.at) * sheet.scale, edge + BADGE + 0.8
-        while not _unit_is_free(axis, along, across, marks):
-            across += BADGE_STEP[axis]
-        marks += _badge(axis, along, across, score)
-    return [*marks, *_words(sheet, axis, scores, marks)]
-
-
-def _unit_is_free(axis: str, along: float, across: float, marks: list[Mark]) -> bool:
-    x, y = _place(axis, along, across)
-    below, right = (BADGE + 3.6, BADGE + 0.3) if axis == "x" else (BADGE, BADGE + 5.6)
-    unit = Box(x - BADGE - 0.3, y - BADGE, x + right, y + below)
-    return not any(mark.box.meets(unit) for mark in marks)
-
-
-def _badge(axis: str, along: float, across: float, score: SizedScore) -> list[Mark]:
-    center = _place(axis, along, across)
-    color = fold_color(score.direction, PAGE)
-    number = label(*center, str(score.number), Lettering(NORMAL, True, color=color))
-    sign = _place(axis, along, across + (BADGE + 2.0 if axis == "x" else BADGE + 3.0))
-    return [disc(center, BADGE, color), number, *fold_sign(sign, score.direction)]
-
-
-def _words(sheet: Sheet, axis: str, scores: list[SizedScore], badges: list[Mark]) -> list[Mark]:
-    """`valley` or `mountain` in a row beyond the signs, where all the words have room."""
-    if not badges:
-        return []
-    words: list[Mark] = []
-    beyond = room(badges).bottom if axis == "x" else room(badges).right
-    for score in scores:
-        along = float(score.at) * sheet.scale
-        look = _fold_word(score.direction)._replace(anchor="middle" if axis == "x" else "start")
-        x, y = _place(axis, along, beyond + (2.2 if axis == "x" else 1.2))
-        words.append(label(x, y, score.direction, look))
-    return words if _apart(words) else []
-
-
-def _fold_word(direction: str) -> Lettering:
-    return Lettering(SMALL, color=fold_color(direction, PAGE))
-
-
-def _apart(words: list[Mark]) -> bool:
-    return all(
-        not one.box.grown(CLOSE_PAIRS).meets(other.box)
-        for place, one in enumerate(words)
-        for other in words[place + 1 :]
-    )
 
 
 def _short_way(sheet: Sheet, axis: str, beyond: float) -> list[Mark]:
@@ -237,7 +184,7 @@ def _short_way(sheet: Sheet, axis: str, beyond: float) -> list[Mark]:
                 Dimension(axis, start, end, at, beyond, text, "end", "start", bold=True)
             )
     outer = [
-        stroke((_place(axis, x, edge + 0.5), _place(axis, x, beyond)), DIMENSION)
+        stroke((axis_point(axis, x, edge + 0.5), axis_point(axis, x, beyond)), DIMENSION)
         for x in (0.0, whole)
     ]
     inner = whole - 2 * float(near[-1]) * sheet.scale
@@ -250,10 +197,10 @@ def _short_way_words(axis: str, whole: float, inner: float, last: float) -> list
     look = Lettering(SMALL, color=QUIET_INK, turned=0 if axis == "x" else -90)
     for words in SHORT_WAY_WORDS:
         if text_width(words, SMALL) + 3.0 <= inner:
-            return [label(*_place(axis, whole / 2, last), words, look)]
+            return [label(*axis_point(axis, whole / 2, last), words, look)]
     for words in SHORT_WAY_WORDS:
         if text_width(words, SMALL) <= whole:
-            return [label(*_place(axis, whole / 2, last + ROW), words, look)]
+            return [label(*axis_point(axis, whole / 2, last + ROW), words, look)]
     return []
 
 
@@ -303,10 +250,6 @@ def _key(sheet: Sheet, bottom: float, narrow: list[str]) -> list[Mark]:
         y += SMALL * 1.5
         marks.append(label(0.0, y, fitted(text, most, SMALL), look))
     return marks
-
-
-def _place(axis: str, along: float, across: float) -> XY:
-    return (along, across) if axis == "x" else (across, along)
 
 
 _ACROSS = {"x": 1, "y": 0}  # the coordinate that runs along a score

@@ -1,6 +1,7 @@
 """The card as one sees it: closed from both sides, open from both sides, and the masthead picture."""
 
 from collections.abc import Collection, Sequence
+from fractions import Fraction
 
 from cardrecipe.fold.folded import FoldedCard, SeenPart, View
 from cardrecipe.model.lengths import with_unit
@@ -111,14 +112,26 @@ def _resting_shadow(card: SizedCard, view: View, scale: float) -> list[Mark]:
 
 
 def _sized_view(card: SizedCard, view: View, scale: float, pattern: str) -> list[Mark]:
-    wide, high = float(view.width) * scale, float(view.height) * scale
     marks = view_marks(card, view, scale, pattern)
     whole = room(marks)
-    low, far = max(high, whole.bottom), max(wide, whole.right)
-    across, down = with_unit(view.width, card.unit), with_unit(view.height, card.unit)
-    marks += dimension(Dimension("x", 0, wide, low + FIRST_ROW, low, across))
-    marks += dimension(Dimension("y", 0, high, far + FIRST_ROW, far, down))
+    left, top, width, height = _sheet_box(view)
+    start_x, start_y = float(left) * scale, float(top) * scale
+    end_x, end_y = float(left + width) * scale, float(top + height) * scale
+    low, far = max(end_y, whole.bottom), max(end_x, whole.right)
+    across, down = with_unit(width, card.unit), with_unit(height, card.unit)
+    marks += dimension(Dimension("x", start_x, end_x, low + FIRST_ROW, low, across))
+    marks += dimension(Dimension("y", start_y, end_y, far + FIRST_ROW, far, down))
     return [*marks, *_names(card, view, scale)]
+
+
+def _sheet_box(view: View) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    """Left, top, width and height of the sheet itself: pieces that reach beyond it do not count."""
+    points = [point for part in view.parts if part.section for point in part.outline]
+    if not points:
+        return Fraction(0), Fraction(0), view.width, view.height
+    across, down = zip(*points, strict=True)
+    left, top = min(across), min(down)
+    return left, top, max(across) - left, max(down) - top
 
 
 def _part(
@@ -225,7 +238,8 @@ def _is_turned(part: SeenPart) -> bool:
 
 
 def _described(card: SizedCard, view: View) -> str:
-    size = in_words(view.width, view.height, card.unit)
+    _, _, width, height = _sheet_box(view)
+    size = in_words(width, height, card.unit)
     sections = list(dict.fromkeys(part.section for part in view.parts if part.section))
     pieces = list(dict.fromkeys(part.piece for part in view.parts if part.section is None))
     said = [f"{TITLES[view.name]}, {size}."]

@@ -30,6 +30,12 @@
   const show = (unit) => {
     for (const button of buttons) button.setAttribute("aria-pressed", String(button.dataset.unit === unit));
     for (const part of document.querySelectorAll(".version")) part.hidden = part.dataset.unit !== unit;
+    // A picture that says the same in both versions is in the page once: it comes along.
+    for (const place of document.querySelectorAll(".version:not([hidden]) [data-picture]:empty")) {
+      const name = CSS.escape(place.dataset.picture);
+      const full = document.querySelector(`[hidden] [data-picture=${name}]:not(:empty)`);
+      if (full) place.append(...full.childNodes);
+    }
   };
   for (const button of buttons) {
     button.addEventListener("click", () => {

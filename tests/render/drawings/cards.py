@@ -5,7 +5,8 @@ from fractions import Fraction
 
 from cardrecipe.fold.card import fold
 from cardrecipe.fold.folded import FoldedCard
-from cardrecipe.solve.sized import SizedCard
+from cardrecipe.model.work import Glue
+from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
 from tests import hand_made as made
 
 BACK = ("17/4", "11/2")
@@ -53,6 +54,53 @@ def random_strips(count: int) -> dict[str, SizedCard]:
         axis = chance.choice("xy")
         cards[f"strip {number}"] = made.strip_card(lengths, letters, [], height, axis)
     return cards
+
+
+def random_pieces(count: int) -> dict[str, SizedCard]:
+    """Strips with pieces of every kind on them, askew, too large, raised, and with a band."""
+    chance = random.Random(3)
+    return {f"pieces {number}": _with_pieces(chance) for number in range(count)}
+
+
+def _with_pieces(chance: random.Random) -> SizedCard:
+    unit = chance.choice(["inch", "mm"])
+
+    def length(least: int, most: int) -> Fraction:
+        return Fraction(chance.randint(least, most), 16) * (1 if unit == "inch" else 25)
+
+    lengths, height = [length(8, 80) for _ in range(chance.randint(2, 5))], length(20, 160)
+    names = [chance.choice(["part", "a-rather-long-name"]) + f"-{n}" for n in range(len(lengths))]
+    more = []
+    for number in range(chance.randint(1, 4)):
+        size = (length(1, 60), length(1, 60))
+        hosts = [chance.randrange(len(lengths)) for _ in range(chance.choice([1, 1, 2, 3]))]
+        places = [
+            made.placed(
+                names[host],
+                (lengths[host], height),
+                size,
+                side=chance.choice(["inside", "outside"]),
+                at=chance.choice([None, (length(-10, 30), length(-10, 30))]),
+            )
+            for host in hosts
+        ]
+        glue = chance.choice([None, Glue(made.SPAN, "foam", thick=length(1, 2))])
+        paper = chance.choice(["ink", "glow", "white", None])
+        kind, turned = chance.choice(KINDS), Fraction(chance.choice([0, 0, 0, 15, 90]))
+        name = f"thing-{number}" * chance.choice([1, 1, 3])
+        more.append(made.piece(name, kind, paper, size, *places, turned=turned, glue=glue))
+    more.append(_band(chance.random() < 0.4, length(4, 30), 16 * length(8, 8), length(2, 20)))
+    letters = "".join(chance.choice("VM") for _ in lengths[1:])
+    return made.strip_card(lengths, letters, names, height, unit=unit, more=more)
+
+
+KINDS = ("panel", "circle", "oval", "square", "rectangle", "banner", "tag", "cutout")
+
+
+def _band(downward: bool, across: Fraction, wrap: Fraction, overlap: Fraction) -> SizedPiece:
+    around = Around("card", downward, Fraction(1), wrap, overlap)
+    size = (across, wrap + overlap) if downward else (wrap + overlap, across)
+    return made.piece("belt", "band", "glow", size, around=around)
 
 
 def folded(card: SizedCard) -> FoldedCard:

@@ -63,11 +63,17 @@ def strokes(svg: str) -> list[Stroke]:
     found = []
     for element in root(svg).iter(f"{SVG}path"):
         if element.attrib.get("fill") == "none" and "Z" not in element.attrib["d"]:
-            numbers = [float(n) for n in re.findall(r"-?[\d.]+", element.attrib["d"])]
-            points = list(zip(numbers[::2], numbers[1::2], strict=True))
+            found_numbers = numbers(element)
+            points = list(zip(found_numbers[::2], found_numbers[1::2], strict=True))
             dash = element.attrib.get("stroke-dasharray")
             found.append(Stroke(points, dash, float(element.attrib["stroke-width"])))
     return found
+
+
+def numbers(path: ElementTree.Element | None) -> list[float]:
+    """The coordinates of a path, x and y by turns."""
+    assert path is not None
+    return [float(n) for n in re.findall(r"-?[\d.]+", path.attrib["d"])]
 
 
 def _words(element: ElementTree.Element) -> Words:

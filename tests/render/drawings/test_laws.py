@@ -11,17 +11,29 @@ import pytest
 
 from cardrecipe.model.lengths import with_unit, written
 from cardrecipe.render.drawings import Drawing, drawings
+from tests import hand_made
 from tests.render.drawings import cards, read_back
 
 ALL = {
     name: (card, drawings(cards.folded(card)))
-    for name, card in {**cards.hand_made_cards(), **cards.random_strips(12)}.items()
+    for name, card in {
+        **cards.hand_made_cards(),
+        **cards.random_strips(12),
+        **cards.random_pieces(8),
+    }.items()
 }
 EVERY = [
     pytest.param(d, id=f"{name}/{d.name}") for name, (_, made) in ALL.items() for d in made.values()
 ]
 TEXT_FLOOR_MM = 7.8 * read_back.POINT_MM
 OVERLAP_MM = 0.05  # less than the pen's width
+ELEMENTS = {"svg", "title", "desc", "path", "circle", "text", "defs", "pattern"}
+ATTRIBUTES = {
+    *("width", "height", "viewBox", "role", "aria-labelledby", "aria-describedby", "id", "d"),
+    *("cx", "cy", "r", "x", "y", "transform", "fill", "fill-rule", "fill-opacity", "stroke"),
+    *("stroke-width", "stroke-dasharray", "stroke-linecap", "stroke-linejoin", "font-family"),
+    *("font-size", "font-weight", "text-anchor", "patternUnits", "patternTransform"),
+}
 
 
 @pytest.mark.parametrize("drawing", EVERY)
@@ -43,6 +55,13 @@ def test_a_drawing_states_its_true_size(drawing: Drawing) -> None:
     assert float(root.attrib["height"].removesuffix("mm")) == pytest.approx(box.bottom - box.top)
     assert drawing.width_mm == pytest.approx(box.right - box.left)
     assert drawing.width_mm <= (180.001 if drawing.name.startswith("score-") else 84.001)
+
+
+@pytest.mark.parametrize("drawing", EVERY)
+def test_only_what_browsers_and_typst_both_draw_is_used(drawing: Drawing) -> None:
+    for each in read_back.root(drawing.svg).iter():
+        assert each.tag.removeprefix(read_back.SVG) in ELEMENTS
+        assert set(each.attrib) <= ATTRIBUTES, set(each.attrib) - ATTRIBUTES
 
 
 @pytest.mark.parametrize("drawing", EVERY)
@@ -104,13 +123,22 @@ def test_the_names_of_all_drawings_agreed_with_the_plan_are_there(name: str) -> 
     assert set(made) == wanted
 
 
+@pytest.mark.parametrize("name", ALL)
+def test_closed_views_state_the_closed_size(name: str) -> None:
+    card, made = ALL[name]
+    for closed in cards.folded(card).closed:
+        for view in ("closed-front", "closed-back"):
+            assert with_unit(closed.width, card.unit) in read_back.texts(made[view].svg)
+            assert with_unit(closed.height, card.unit) in read_back.texts(made[view].svg)
+
+
 def test_the_same_card_gives_the_same_bytes_whatever_the_hash_seed() -> None:
     sums = {_sum_in_a_new_process(seed) for seed in ("0", "1", "4711")}
     assert sums == {_sum()}
 
 
 def _sum() -> str:
-    text = "".join(d.svg for d in drawings(cards.folded(cards.made.double_gate())).values())
+    text = "".join(d.svg for d in drawings(cards.folded(hand_made.double_gate())).values())
     return hashlib.sha256(text.encode()).hexdigest()
 
 

@@ -103,13 +103,16 @@ def test_words_of_the_maker_stay_words() -> None:
 def test_scores_stand_to_scale_in_the_dashes_of_their_direction() -> None:
     card = made.double_gate()
     base = card.pieces[0]
-    found = read_back.strokes(score_guide(card, base).svg)
+    guide = score_guide(card, base).svg
+    found = read_back.strokes(guide)
     for direction in ("valley", "mountain"):
         dashed = [s for s in found if s.dash == lines.FOLDS[direction].dash]
         places = sorted(s.points[0][0] for s in dashed)
         wanted = [float(s.at) for s in base.scores if s.direction == direction]
         assert len(places) == len(wanted) == 2
-        assert places[0] / places[1] == pytest.approx(wanted[0] / wanted[1], abs=1e-3)
+        paper = read_back.numbers(read_back.root(guide).find(f"{read_back.SVG}path"))
+        for place, at in zip(places, wanted, strict=True):
+            assert place / max(paper) == pytest.approx(at / float(base.width), abs=1e-3)
 
 
 def test_a_valley_sign_opens_upward_and_a_mountain_sign_downward() -> None:
@@ -119,6 +122,23 @@ def test_a_valley_sign_opens_upward_and_a_mountain_sign_downward() -> None:
             f'<svg xmlns="http://www.w3.org/2000/svg">{mark.markup}</svg>'
         )[0].points
         assert wing[1] == other[1] and (middle[1] - wing[1]) * bend > 0  # y runs downward
+
+
+@pytest.mark.parametrize(("card", "fold", "rises"), [("gate", 1, True), ("z", 1, False)])
+def test_a_valley_swings_up_toward_the_viewer_and_a_mountain_down_behind(
+    card: str, fold: int, rises: bool
+) -> None:
+    made_drawings = drawings(cards.folded(cards.hand_made_cards()[card]))
+    found = read_back.strokes(made_drawings[f"fold-card-{fold}"].svg)
+    arrows = [
+        s for s in found if s.width == lines.MOTION.width and s.dash is None and len(s.points) > 9
+    ]
+    assert arrows
+    for arrow in arrows:
+        (x0, y0), (x1, y1), (_, middle) = arrow.points[0], arrow.points[-1], arrow.points[8]
+        assert x0 != x1 and (middle < (y0 + y1) / 2) == rises  # y runs downward
+    behind = [s for s in found if s.dash == "0.01 1.3"]
+    assert bool(behind) != rises
 
 
 def test_the_short_way_of_a_double_gate() -> None:
@@ -143,3 +163,23 @@ def test_a_piece_on_two_like_doors_is_drawn_once_and_names_both() -> None:
 def test_what_hangs_over_is_told_as_over() -> None:
     drawing = drawings(cards.folded(made.double_gate()))["place-plate"]
     assert read_back.texts(drawing.svg).count("5\u20448 over") == 2
+
+
+def test_two_numbers_that_would_meet_stand_on_two_lines() -> None:
+    strip = made.placed("front", ("17/4", "11/2"), (5, "1/8"))
+    speck = made.placed("strip", (5, "1/8"), (5, "1/4"), host_piece="strip", is_section=False)
+    card = made.side_fold(
+        made.piece("strip", "panel", "white", (5, "1/8"), strip),
+        made.piece("cover", "panel", "glow", (5, "1/4"), speck),
+    )
+    found = read_back.words(drawings(cards.folded(card))["place-cover"].svg)
+    one, other = (each.room for each in found if each.text == "1\u204416 over")
+    assert one.overlap(other) == 0
+
+
+def test_turned_copies_are_measured_from_middle_to_middle() -> None:
+    host = ("17/4", "11/2")
+    spots = [made.placed("front", host, (1, 1), at=(x, "1/2")) for x in ("1/4", "13/8", 3)]
+    card = made.side_fold(made.piece("kite", "square", "glow", (1, 1), *spots, turned=F(45)))
+    texts = read_back.texts(drawings(cards.folded(card))["place-kite"].svg)
+    assert texts[:3] == ["3\u20444", "1", "1\u202f3\u20448"]  # from left, from top, to the next

@@ -1,0 +1,74 @@
+"""The different hosts that a piece is put on: what a picture of placing it has to show."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from cardrecipe.solve.sized import Placement, Point, SizedCard, SizedPiece
+
+
+class Scene(NamedTuple):
+    """Hosts that look alike with what is put on them; `names` are the hosts'."""
+
+    names: tuple[str, ...]
+    side: str
+    is_section: bool
+    outline: tuple[
+        Point, ...
+    ]  # as one looks at that face, left top at (0, 0); () for a whole piece
+    kind: str
+    paper: str | None
+    width: Fraction
+    height: Fraction
+    copies: tuple[Placement, ...]
+
+
+def scenes_of(card: SizedCard, piece: SizedPiece) -> list[Scene]:
+    """One scene for each different picture; hosts that would look the same share one."""
+    by_host: dict[tuple[str, str, int, str], list[Placement]] = {}
+    for place in piece.placements:
+        key = (place.host, place.host_piece, place.host_copy, place.side)
+        by_host.setdefault(key, []).append(place)
+    scenes: list[Scene] = []
+    for places in by_host.values():
+        scene = _scene(card, places)
+        alike = next((n for n, other in enumerate(scenes) if _look_alike(scene, other)), None)
+        if alike is None:
+            scenes.append(scene)
+            continue
+        merged = scenes[alike].names
+        if scene.names[0] not in merged:
+            scenes[alike] = scenes[alike]._replace(names=(*merged, *scene.names))
+    return scenes
+
+
+def whole_border(scene: Scene) -> tuple[Fraction, Fraction, Fraction, Fraction]:
+    edges = [place.border for place in scene.copies]
+    return (
+        min(edge.left for edge in edges),
+        min(edge.right for edge in edges),
+        min(edge.top for edge in edges),
+        min(edge.bottom for edge in edges),
+    )
+
+
+def _scene(card: SizedCard, places: Sequence[Placement]) -> Scene:
+    first = places[0]
+    host = card.piece(first.host_piece)
+    if not first.is_section:
+        facts = ((), host.kind, host.paper, host.width, host.height)
+        return Scene((first.host,), first.side, False, *facts, tuple(places))
+    section = next(each for each in host.sections if each.name == first.host)
+    outline = tuple((x - section.x, y - section.y) for x, y in section.outline)
+    if first.side == "outside":
+        outline = tuple((section.width - x, y) for x, y in outline)
+    facts_of_section = (outline, "panel", host.paper, section.width, section.height)
+    return Scene((first.host,), first.side, True, *facts_of_section, tuple(places))
+
+
+def _look_alike(one: Scene, other: Scene) -> bool:
+    def shown(scene: Scene) -> tuple[object, ...]:
+        places = [(place.x, place.y) for place in scene.copies]
+        return (scene.side, sorted(scene.outline), scene.width, scene.height, places)
+
+    return shown(one) == shown(other)

@@ -1,0 +1,65 @@
+"""The numbers of the scores beside a flat piece, with the folded edge as a sign and as a word."""
+
+from cardrecipe.render.drawings.colors import PAGE, fold_color
+from cardrecipe.render.drawings.flat_sheet import Sheet, axis_point
+from cardrecipe.render.drawings.lettering import NORMAL, SMALL, Lettering, label
+from cardrecipe.render.drawings.lines import disc, fold_sign
+from cardrecipe.render.drawings.marks import Box, Mark, room
+from cardrecipe.solve.sized import SizedScore
+
+BADGE = 2.3  # mm, radius of a score's number
+BADGE_STEP = {"x": 2 * BADGE + 4.2, "y": 2 * BADGE + 6.4}  # mm, a number and its sign
+CLOSE_PAIRS = 0.5  # mm between two texts that stand side by side
+
+
+def score_badges(sheet: Sheet, axis: str, edge: float) -> list[Mark]:
+    """Each score's number with the folded edge as a sign; neighbours that are close step outward."""
+    marks: list[Mark] = []
+    scores = [s for s in sheet.piece.scores if s.axis == axis and s.direction != "slit"]
+    for score in scores:
+        along, across = float(score.at) * sheet.scale, edge + BADGE + 0.8
+        while not _unit_is_free(axis, along, across, marks):
+            across += BADGE_STEP[axis]
+        marks += _badge(axis, along, across, score)
+    return [*marks, *_words(sheet, axis, scores, marks)]
+
+
+def _unit_is_free(axis: str, along: float, across: float, marks: list[Mark]) -> bool:
+    x, y = axis_point(axis, along, across)
+    below, right = (BADGE + 3.6, BADGE + 0.3) if axis == "x" else (BADGE, BADGE + 5.6)
+    unit = Box(x - BADGE - 0.3, y - BADGE, x + right, y + below)
+    return not any(mark.box.meets(unit) for mark in marks)
+
+
+def _badge(axis: str, along: float, across: float, score: SizedScore) -> list[Mark]:
+    center = axis_point(axis, along, across)
+    color = fold_color(score.direction, PAGE)
+    number = label(*center, str(score.number), Lettering(NORMAL, True, color=color))
+    sign = axis_point(axis, along, across + (BADGE + 2.0 if axis == "x" else BADGE + 3.0))
+    return [disc(center, BADGE, color), number, *fold_sign(sign, score.direction)]
+
+
+def _words(sheet: Sheet, axis: str, scores: list[SizedScore], badges: list[Mark]) -> list[Mark]:
+    """`valley` or `mountain` in a row beyond the signs, where all the words have room."""
+    if not badges:
+        return []
+    words: list[Mark] = []
+    beyond = room(badges).bottom if axis == "x" else room(badges).right
+    for score in scores:
+        along = float(score.at) * sheet.scale
+        look = _fold_word(score.direction)._replace(anchor="middle" if axis == "x" else "start")
+        x, y = axis_point(axis, along, beyond + (2.2 if axis == "x" else 1.2))
+        words.append(label(x, y, score.direction, look))
+    return words if _apart(words) else []
+
+
+def _fold_word(direction: str) -> Lettering:
+    return Lettering(SMALL, color=fold_color(direction, PAGE))
+
+
+def _apart(words: list[Mark]) -> bool:
+    return all(
+        not one.box.grown(CLOSE_PAIRS).meets(other.box)
+        for place, one in enumerate(words)
+        for other in words[place + 1 :]
+    )

@@ -1,0 +1,108 @@
+"""The way that paper travels in a fold: the plane it lies in, and the arc of its far edge."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import cos, radians, sin
+from typing import NamedTuple
+
+from cardrecipe.fold.folded import FoldAction, SpacePart
+from cardrecipe.fold.vectors import Vector, dot, minus, plus, times, unit
+from cardrecipe.solve.sized import Point, SizedPiece, SizedScore, SizedSection
+
+LIFT_OFF, LANDING = 6, 152  # degrees at which the arrow begins and ends
+ARROW_OUT = 1.04  # the arrow runs this much outside the paper's own edge
+ARC_STEPS = 16
+
+
+class Plane(NamedTuple):
+    """Where a section's plane lies in space: the images of (0, 0), of the two axes, and its normal
+    on the inside."""
+
+    origin: Vector
+    right: Vector
+    down: Vector
+    normal: Vector
+
+    def at(self, point: Point) -> Vector:
+        along = plus(times(float(point[0]), self.right), times(float(point[1]), self.down))
+        return plus(self.origin, along)
+
+
+def planes_of(base: SizedPiece, parts: Sequence[SpacePart]) -> dict[str, Plane]:
+    outlines = {section.name: section.outline for section in base.sections}
+    return {
+        part.section: _plane(outlines[part.section], part.ring)
+        for part in parts
+        if part.section is not None
+    }
+
+
+def swing_path(
+    base: SizedPiece, action: FoldAction, score: SizedScore, planes: dict[str, Plane]
+) -> list[Vector]:
+    """The way in space of the far edge of the section that swings at `score`."""
+    child, parent = swinging_and_still(base, action, score)
+    return _arc(planes[parent.name], score, _far_middle(child, score), action.direction)
+
+
+def swinging_and_still(
+    base: SizedPiece, action: FoldAction, score: SizedScore
+) -> tuple[SizedSection, SizedSection]:
+    """The section that swings at a score and the one that it swings against."""
+    beside = [section for section in base.sections if score.at in _stretch(section, score.axis)]
+    moving = next(each for each in beside if each.name in action.moves)
+    return moving, next(each for each in beside if each is not moving)
+
+
+def _plane(outline: Sequence[Point], corners: Sequence[Vector]) -> Plane:
+    """The rigid motion that takes the flat `outline` to its `corners`, from three of them."""
+    (ax, ay), (bx, by) = outline[0], outline[1]
+    third = next(
+        place
+        for place, (x, y) in enumerate(outline)
+        if (bx - ax) * (y - ay) != (by - ay) * (x - ax)
+    )
+    cx, cy = outline[third]
+    p, q, r, s = (float(each) for each in (bx - ax, by - ay, cx - ax, cy - ay))
+    first, second = minus(corners[1], corners[0]), minus(corners[third], corners[0])
+    area = p * s - q * r
+    right = times(1 / area, minus(times(s, first), times(q, second)))
+    down = times(1 / area, minus(times(p, second), times(r, first)))
+    along = plus(times(float(ax), right), times(float(ay), down))
+    return Plane(minus(corners[0], along), right, down, _cross(right, down))
+
+
+def _stretch(section: SizedSection, axis: str) -> tuple[Fraction, Fraction]:
+    if axis == "x":
+        return section.x, section.x + section.width
+    return section.y, section.y + section.height
+
+
+def _far_middle(section: SizedSection, score: SizedScore) -> Point:
+    """The middle of the edge that lies farthest from the score."""
+    first, last = _stretch(section, score.axis)
+    far = first if last == score.at else last
+    if score.axis == "x":
+        return far, section.y + section.height / 2
+    return section.x + section.width / 2, far
+
+
+def _arc(plane: Plane, score: SizedScore, point: Point, direction: str) -> list[Vector]:
+    """The way of a point of the swinging section, from lying flat to nearly folded."""
+    start, end, flat = plane.at(score.start), plane.at(score.end), plane.at(point)
+    along = unit(minus(end, start))
+    foot = plus(start, times(dot(minus(flat, start), along), along))
+    reach = times(ARROW_OUT, minus(flat, foot))
+    length = dot(reach, reach) ** 0.5
+    rise = times(length if direction == "valley" else -length, plane.normal)
+    span = LANDING - LIFT_OFF
+    turns = [radians(LIFT_OFF + span * step / ARC_STEPS) for step in range(ARC_STEPS + 1)]
+    return [plus(foot, plus(times(cos(turn), reach), times(sin(turn), rise))) for turn in turns]
+
+
+def _cross(one: Vector, two: Vector) -> Vector:
+    return (
+        one[1] * two[2] - one[2] * two[1],
+        one[2] * two[0] - one[0] * two[2],
+        one[0] * two[1] - one[1] * two[0],
+    )

@@ -1,0 +1,208 @@
+"""Every diagnostic code of the compiler, once, with its rule, a recipe that gives it and its repair.
+
+The reference pages are written from this table, and the tests hold it against the sources and against
+the examples. Nothing that checks a recipe imports it.
+"""
+
+from typing import NamedTuple
+
+
+class Code(NamedTuple):
+    """One diagnostic code. `frame` is a whole recipe with `{}` where `wrong` or `right` goes.
+
+    `files` are further files that the example uses, by name.
+    """
+
+    name: str
+    severity: str  # "error" | "warning"
+    rule: str
+    frame: str
+    wrong: str
+    right: str
+    files: tuple[tuple[str, str], ...] = ()
+
+    @property
+    def example(self) -> str:
+        """A recipe with the mistake."""
+        return self.frame.replace("{}", self.wrong)
+
+    @property
+    def repair(self) -> str:
+        """The same recipe without it."""
+        return self.frame.replace("{}", self.right)
+
+
+_HEAD = """\
+recipe "Evening walk"
+  units inch nearest 1/16
+  border 1/8
+
+"""
+_INK = """\
+paper ink is cardstock "Ink blue" 12 x 12
+"""
+_BASE = """\
+base card from ink
+  flat 10 x 7
+  score 2 1/2 from both sides
+  sections left-door, back, right-door
+"""
+_CARD = f"{_HEAD}{_INK}\n{_BASE}\n"
+_PLATE = f"{_CARD}oval plate from ink on back\n  size 3 x 2\n"
+_STRIP = f"{_HEAD}{_INK}\nbase card from ink\n  flat 10 x 4\n{{}}\n"
+
+CODES: tuple[Code, ...] = (
+    # ---- form ------------------------------------------------------------------------------------
+    Code("unknown-word", "error", "A line begins with one of the words of the language.",
+         f"{_HEAD}{{}}\n", 'paiper ink is cardstock "Ink blue"', 'paper ink is cardstock "Ink blue"\nrectangle tag from ink\n  size 2 x 3\n  loose'),
+    Code("not-understood", "error", "A line is written in one of the forms of its first word.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3 by 2", "  size 3 x 2"),
+    Code("line-incomplete", "error", "A line says all that its first word needs.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3 x", "  size 3 x 2"),
+    Code("wrong-place", "error", "A line stands under the kind of line that it belongs to.",
+         f"{_CARD}oval plate from ink on back\n  size 3 x 2\n{{}}\n", "  score 1 from left", "  stamp \"A star\""),
+    Code("said-twice", "error", "A thing is said once; two lines that say it could disagree.",
+         f"{_PLATE}{{}}\n", "  size 3 x 2 1/4", '  stamp "A star"'),
+    Code("open-text", "error", "A text in quotes ends on its line, a block with a line of three quotes.",
+         f"{_PLATE}{{}}\n", '  stamp "A star', '  stamp "A star"'),
+    Code("tab-indent", "error", "Lines are indented with spaces, since a tab is as wide as an editor likes.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "\tsize 3 x 2", "  size 3 x 2"),
+    Code("number-too-long", "error", "A number has at most 12 digits, and sums stay in bounds.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3.0000000000001 x 2", "  size 3 x 2"),
+    Code("divided-by-zero", "error", "Nothing is divided by zero.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3/0 x 2", "  size 3/2 x 2"),
+    Code("sum-too-long", "error", "A line has at most 200 operations; longer sums are named with `let`.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", f"  size {'1/128 + ' * 201}1 x 2", "  size 2 9/16 x 2"),
+    Code("too-many-parentheses", "error", "A line has at most 64 parentheses.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", f"  size {'(' * 65}3{')' * 65} x 2", "  size (3) x 2"),
+    Code("line-too-long", "error", "A line has at most 10,000 characters outside a text block.",
+         f"{_PLATE}{{}}\n", f'  write "{"so " * 3400}long"', '  write "so long"'),
+    Code("file-too-long", "error", "A file has at most 1,000,000 characters.",
+         f"{_PLATE}{{}}", "# so long\n" * 100_000, "# so long\n"),
+    # ---- names and kinds -------------------------------------------------------------------------
+    Code("no-recipe", "error", "A file with pieces says which card they make.",
+         f"{{}}{_INK}\nrectangle tag from ink\n  size 2 x 3\n  loose\n", "", 'recipe "A tag"\n\n'),
+    Code("unknown-name", "error", "Every name that is used is the name of something.",
+         f"{_CARD}{{}}\n", "panel message from ink on bakc", "panel message from ink on back"),
+    Code("doubled-name", "error", "A name belongs to one thing of its kind.",
+         f"{_PLATE}{{}}\n  diameter 1\n", "circle plate from ink on plate", "circle star from ink on plate"),
+    Code("two-sections", "error", "A section's name that several pieces have is written with its piece.",
+         f"{_CARD}base inner from ink\n  flat 9 x 6\n  score 2 from left\n  sections left-door, right-part\n\n{{}}\n",
+         "panel door-paper from ink on left-door outside", "panel door-paper from ink on card.left-door outside"),
+    Code("unknown-kind", "error", "A paper, a supply, a grain and a unit are of one of the known kinds.",
+         f"{_PLATE}{{}}\n  stamp \"A star\" in coal\n", "supply coal is paint \"Coal black\"\ncircle star from ink on plate\n  diameter 1",
+         "supply coal is ink \"Coal black\"\ncircle star from ink on plate\n  diameter 1"),
+    Code("unknown-envelope", "error", "An envelope's name says which system it is of.",
+         f'recipe "Evening walk"\n{{}}\n\n{_INK}\nbase card from ink\n  flat 8 1/2 x 5 1/2\n  score 4 1/4 from left\n',
+         "  envelope a2", "  envelope us-a2"),
+    Code("weight-kind", "error", "A weight in pounds says of which kind of paper it is.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 12 x 12, 80 lb', 'paper ink is cardstock "Ink blue" 12 x 12, 80 lb cover'),
+    Code("not-a-color", "error", "A color is six hexadecimal digits after a #.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 12 x 12, color "blue"', 'paper ink is cardstock "Ink blue" 12 x 12, color "#22304a"'),
+    Code("price-count", "error", "A paper has one price, or one for each of its sheet sizes.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 12 x 12, price 0.40 or 0.75', 'paper ink is cardstock "Ink blue" 8 1/2 x 11 or 12 x 12, price 0.40 or 0.75'),
+    Code("not-a-count", "error", "What is counted is a whole number within reason.",
+         f"{_PLATE}  loose\n{{}}\n", "  count 2 1/2", "  count 3"),
+    Code("border-one", "error", "The recipe's default border is one length for all four edges.",
+         f'recipe "Evening walk"\n{{}}\n\n{_INK}\n{_BASE}', "  border 1/8, 1/4 top", "  border 1/8"),
+    Code("band-around", "error", "A band says which base it goes round, where there is not exactly one.",
+         f"{_CARD}base inner from ink\n  flat 9 x 6\n  score 4 1/2 from left\n\n{{}}\n  width 1\n",
+         "band sash from ink", "band sash from ink around inner"),
+    Code("section-count", "error", "A piece has no more names of sections than sections.",
+         f"{_HEAD}{_INK}\nbase card from ink\n  flat 10 x 7\n  score 5 from left\n{{}}\n",
+         "  sections front, middle, back", "  sections front, back"),
+    Code("too-many-pieces", "error", "A card has at most 2,000 pieces.",
+         f"{_HEAD}{_INK}\n{{}}", "".join(f"rectangle tag-{n} from ink\n  size 1 x 1\n" for n in range(2_001)),
+         "rectangle tag from ink\n  size 1 x 1\n  count 2000\n"),
+    Code("host-cycle", "error", "No pieces stand on each other in a circle.",
+         f"{_CARD}oval plate from ink on star\n  size 3 x 2\n{{}}\n  diameter 1\n",
+         "circle star from ink on plate", "circle star from ink on back"),
+    Code("structure-cycle", "error", "A structure does not fold itself.",
+         f"{_HEAD}{_INK}\nstructure book\n  ask width, height\n{{}}\n\nbase card from ink\n  fold book, width 4, height 5\n",
+         "  fold book, width width, height height", "  fold side-fold, width width, height height"),
+    Code("cannot-set", "error", "A variant sets a size that its piece has.",
+         f'{_PLATE}\nvariant "Large"\n{{}}\n', "  set plate.overlaps 1", "  set plate.width 4"),
+    # ---- used files ------------------------------------------------------------------------------
+    Code("use-missing", "error", "A used file stands beside the recipe or in a folder below.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'use "paper.recipe"', 'use "papers.recipe"', (("papers.recipe", _INK),)),
+    Code("use-outside", "error", "No file outside the recipe's folder is read.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'use "../papers.recipe"', 'use "papers.recipe"', (("papers.recipe", _INK),)),
+    Code("use-cycle", "error", "A file does not use itself in the end.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'use "round.recipe"', 'use "papers.recipe"',
+         (("papers.recipe", _INK), ("round.recipe", f'use "round.recipe"\n{_INK}'))),
+    Code("use-too-many", "error", "At most 50 files are used, 16 deep.",
+         f"{_HEAD}{{}}\n{_BASE}", "".join(f'use "shelf-{n}.recipe"\n' for n in range(51)), 'use "shelf-0.recipe"\n',
+         tuple((f"shelf-{n}.recipe", _INK) for n in range(51))),
+    Code("use-piece", "error", "A used file gives papers, supplies, structures and lets, and no pieces.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'use "tag.recipe"', 'use "papers.recipe"',
+         (("papers.recipe", _INK), ("tag.recipe", f"{_INK}rectangle tag from ink\n  size 2 x 3\n"))),
+    # ---- expressions -----------------------------------------------------------------------------
+    Code("question-in-sum", "error", "`?` stands for a whole size and not in a sum.",
+         f"{_CARD}panel message from ink on back\n{{}}\n", "  size ? + 1 x ?", "  size ? x ?"),
+    Code("not-a-number", "error", "Degrees, counts and the like are bare numbers.",
+         f"{_PLATE}{{}}\n", "  turned 45 in", "  turned 90"),
+    Code("not-a-length", "error", "Where a length belongs, a number of times does not do.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3 in / 1 in x 2", "  size 3 in / 2 x 2"),
+    Code("mixed-sum", "error", "Lengths are added to lengths.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 2 in + 2 in / 1 in x 2", "  size 2 in + 1 in x 2"),
+    Code("area", "error", "A length times a length is an area.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3 in * 1 in x 2", "  size 3 in * 1 x 2"),
+    Code("upside-down", "error", "A number divided by a length is no length.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3 / 1 in x 2", "  size 3 in / 1 x 2"),
+    Code("let-cycle", "error", "A `let` is not defined by itself.",
+         f"{_CARD}let wide = tall + 1\n{{}}\noval plate from ink on back\n  size wide x tall\n",
+         "let tall = wide - 1", "let tall = 2"),
+    # ---- sizes -----------------------------------------------------------------------------------
+    Code("conflict", "error", "No two statements about the sizes contradict each other.",
+         f"{_CARD}panel message from ink on back\n  border 1/8\n{{}}\n", "  size 4 x ?", "  size ? x ?"),
+    Code("unsolved", "error", "Every size is written or follows from what is written.",
+         f"{_CARD}{{}}\n", "oval plate from ink on back", "oval plate from ink on back\n  size 3 x 2"),
+    Code("size-not-positive", "error", "Every size is more than nothing.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 2 - 3 x 2", "  size 3 - 2 x 2"),
+    Code("border-leaves-nothing", "error", "A border leaves something of the panel inside it.",
+         f"{_CARD}panel message from ink on back\n{{}}\n", "  border 3", "  border 1"),
+    Code("score-off-sheet", "error", "A score lies on its piece and not at or beyond an edge.",
+         f"{_STRIP}", "  score 11 from left", "  score 5 from left"),
+    Code("score-twice", "error", "No two scores lie in one place.",
+         f"{_STRIP}", "  score 5 from both sides", "  score 5 from left"),
+    Code("overhang", "warning", "A piece larger than what it lies on says `overhangs`.",
+         f"{_CARD}panel message from ink on back\n  size 6 x 4\n  loose{{}}\n", "", "\n  overhangs"),
+    Code("off-grid", "warning", "A solved size lies on a mark of the maker's ruler.",
+         f"{_CARD}panel message from ink on back\n{{}}\n", "  size 4 1/3 x 5", "  size 4 1/4 x 5"),
+    Code("border-not-equal", "warning", "A panel that fills its section shows one border on all edges.",
+         f"{_CARD}panel message from ink on back\n{{}}\n", "  size ? x 6", "  size 4 x 6"),
+    # ---- folding ---------------------------------------------------------------------------------
+    Code("cannot-fold", "error", "A base can be folded flat without a section passing through another.",
+         f"{_STRIP}", "  score 4, 6 from left", "  score 3 1/2, 7 from left"),
+    Code("cannot-tell", "error", "A base is simple enough to tell in how many ways it folds.",
+         f"{_STRIP}", "  score 4 from left", "  score 4 from left"),
+    Code("fold-not-yet", "error", "Scores run right across the piece in one direction.",
+         f"{_STRIP}", "  score 5 from left\n  score 2 from top", "  score 5 from left"),
+    Code("doors-overlap", "warning", "Doors that close from both sides meet edge to edge and do not overlap.",
+         f"{_STRIP}", "  score 2 3/4 from both sides", "  score 2 1/2 from both sides"),
+    Code("doors-gape", "warning", "Doors that close from both sides meet edge to edge and do not gape.",
+         f"{_STRIP}", "  score 2 3/8 from both sides", "  score 2 1/2 from both sides"),
+    Code("rolled-too-wide", "warning", "A section that is rolled in is a little narrower than what it is rolled into.",
+         f"{_HEAD}{_INK}\nbase card from ink\n{{}}\n",
+         "  flat 9 x 4\n  score 3, 6 from left", "  flat 8 7/8 x 4\n  score 3, 6 from left"),
+    Code("score-across-grain", "warning", "Heavy card is scored along its grain.",
+         f"{_HEAD}{{}}\n\nbase card from ink\n  flat 10 x 7\n  score 5 from left\n",
+         'paper ink is cardstock "Ink blue" 8 1/2 x 11, 270 gsm, grain long', 'paper ink is cardstock "Ink blue" 8 1/2 x 11, 270 gsm, grain short'),
+    # ---- making ----------------------------------------------------------------------------------
+    Code("no-sheet-holds", "error", "Every piece can be cut from one sheet of its paper.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 8 x 8', 'paper ink is cardstock "Ink blue" 8 x 11'),
+    Code("one-way-turned", "warning", "A pattern that must stay upright is not cut turned.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is patterned "Ink rain" 8 x 11, one-way', 'paper ink is patterned "Ink rain" 12 x 12, one-way'),
+    Code("unused-paper", "warning", "Every declared paper is used.",
+         f"{_CARD}{{}}\n", 'paper coral is cardstock "Coral"', 'paper coral is cardstock "Coral"\npanel message from coral on back'),
+    Code("unused-supply", "warning", "Every declared supply is used.",
+         f'{_PLATE}{{}}\nsupply coal is ink "Coal black"\n', '  stamp "A star"', '  stamp "A star" in coal'),
+    Code("band-overlap-short", "warning", "The ends of a band overlap by 3/8 in (10 mm) or more.",
+         f"{_CARD}band sash from ink around card\n  width 1\n{{}}\n", "  overlap 1/4", "  overlap 1/2"),
+    Code("work-too-late", "warning", "Work on a piece can be done in the order in which it is written.",
+         f"{_PLATE}{{}}\n", '  emboss "ripple"\n  stamp "A star"', '  stamp "A star"\n  emboss "ripple"'),
+    Code("envelope-too-small", "error", "The closed card goes into the envelope that the recipe names.",
+         f'recipe "Evening walk"\n{{}}\n\n{_INK}\n{_BASE}', "  envelope us-a2", "  envelope us-a8"),
+    Code("envelope-tight", "warning", "An envelope leaves 1/8 in (3 mm) beyond the thickness of the card.",
+         f'recipe "Evening walk"\n{{}}\n\n{_INK}\n{_BASE}', "  envelope us-a7", "  envelope us-a8"),
+)  # fmt: skip

@@ -1,0 +1,119 @@
+"""What of an outline is seen beneath others: exact areas, in any direction."""
+
+import math
+import random
+from fractions import Fraction
+
+from cardrecipe.fold.cover import as_rectangle, hidden, ring_of, seen_areas, uncovered
+from cardrecipe.fold.folded import Outline
+from cardrecipe.fold.geometry import signed_area
+from cardrecipe.fold.motions import inverse, mirrored, moved, turned
+
+F = Fraction
+
+
+def box(left: int, top: int, right: int, bottom: int) -> Outline:
+    return ring_of((F(left), F(top), F(right), F(bottom)))
+
+
+def area(outlines: tuple[Outline, ...]) -> Fraction:
+    return sum((abs(signed_area(outline)) for outline in outlines), F(0))
+
+
+def test_a_cover_in_the_middle_leaves_a_frame_in_four_parts() -> None:
+    rest = uncovered(box(0, 0, 4, 4), [box(1, 1, 3, 3)])
+    assert len(rest) == 4
+    assert area(rest) == 12
+
+
+def test_parts_that_share_an_edge_are_one_outline() -> None:
+    assert uncovered(box(0, 0, 4, 4), [box(2, 0, 4, 2), box(2, 2, 4, 4)]) == (box(0, 0, 2, 4),)
+
+
+def test_touching_edges_cover_nothing() -> None:
+    assert uncovered(box(0, 0, 2, 2), [box(2, 0, 4, 2)]) == (box(0, 0, 2, 2),)
+
+
+def test_slanted_covers_leave_what_a_count_of_squares_says() -> None:
+    """A square standing on its corner covers half of its own box."""
+    diamond: Outline = ((F(2), F(0)), (F(4), F(2)), (F(2), F(4)), (F(0), F(2)))
+    assert area(uncovered(box(0, 0, 4, 4), [diamond])) == 8
+    assert area(uncovered(diamond, [box(0, 0, 4, 2)])) == 4
+    assert area(uncovered(diamond, [box(5, 5, 6, 6)])) == 8
+    assert area(uncovered(diamond, [box(0, 0, 1, 1)])) == 8  # their boxes overlap, they only touch
+    assert uncovered(diamond, [box(0, 0, 4, 4)]) == ()
+
+
+def test_only_a_rectangle_is_taken_for_one() -> None:
+    assert as_rectangle(box(1, 2, 3, 5)) == (1, 2, 3, 5)
+    assert as_rectangle(box(1, 2, 3, 5)[::-1]) == (1, 2, 3, 5)
+    corner, right, opposite, left = box(1, 2, 3, 5)
+    assert as_rectangle((corner, right, opposite)) is None
+    assert as_rectangle((corner, right, left, opposite)) is None
+    assert as_rectangle((corner, right, opposite, right)) is None
+
+
+def test_a_hollow_cover_shows_what_lies_in_its_notch() -> None:
+    ell: Outline = (
+        (F(0), F(0)),
+        (F(4), F(0)),
+        (F(4), F(1)),
+        (F(1), F(1)),
+        (F(1), F(4)),
+        (F(0), F(4)),
+    )
+    assert area(uncovered(box(0, 0, 4, 4), [ell])) == 9
+    assert hidden([box(2, 2, 3, 3), ell], [True, True]) == [False, False]
+    assert hidden([box(2, 0, 3, 1), ell], [True, True]) == [True, False]
+
+
+def test_what_is_hidden_needs_a_cover_that_hides() -> None:
+    small, large = box(1, 1, 2, 2), box(0, 0, 4, 4)
+    assert hidden([small, large], [True, True]) == [True, False]
+    assert hidden([small, large], [True, False]) == [False, False]
+    assert hidden([large, small], [True, True]) == [False, False]
+
+
+def test_a_turned_piece_is_hidden_exactly_where_its_corners_are_covered() -> None:
+    """Its box reaches beyond the cover, the piece itself does not."""
+    tag = moved(turned(F(45), (F(2), F(2))), box(1, 1, 3, 3))
+    octagon: Outline = (
+        *((F(x), F(y)) for x, y in ((1, 0), (3, 0), (4, 1), (4, 3))),
+        *((F(x), F(y)) for x, y in ((3, 4), (1, 4), (0, 3), (0, 1))),
+    )
+    assert hidden([tag, octagon], [True, True]) == [True, False]
+    assert hidden([box(0, 0, 4, 4), octagon], [True, True]) == [False, False]
+
+
+def test_seen_areas_of_a_pile_add_up_to_the_outline_of_the_whole() -> None:
+    chance = random.Random(4)
+    for _ in range(100):
+        cells = [(chance.randint(0, 4), chance.randint(0, 4)) for _ in range(6)]
+        pile = [box(x, y, x + 1 + (x + y) % 3, y + 2) for x, y in cells]
+        squares = {
+            (left, top)
+            for outline in pile
+            for left in range(int(outline[0][0]), int(outline[2][0]))
+            for top in range(int(outline[0][1]), int(outline[2][1]))
+        }
+        assert sum(area(parts) for parts in seen_areas(pile)) == len(squares)
+
+
+def test_quarter_turns_are_exact_and_clockwise() -> None:
+    square = box(0, 0, 2, 1)
+    assert moved(turned(F(90), (F(0), F(0))), square)[1] == (F(0), F(2))
+    assert moved(turned(F(180), (F(1), F(1, 2))), square)[0] == (F(2), F(1))
+    assert turned(F(450), (F(1), F(1))) == turned(F(90), (F(1), F(1)))
+
+
+def test_any_turn_keeps_lengths_exactly_and_its_angle_nearly() -> None:
+    for degrees in (1, 30, 45, 100, 179, 200, 359):
+        (x, y), *_ = moved(turned(F(degrees), (F(0), F(0))), ((F(1), F(0)),))
+        assert x * x + y * y == 1
+        assert abs(math.remainder(math.degrees(math.atan2(y, x)) - degrees, 360)) < 0.014
+
+
+def test_inverse_undoes() -> None:
+    motion = mirrored(F(7)).after(turned(F(30), (F(1), F(2))))
+    square = box(0, 0, 2, 1)
+    assert moved(inverse(motion), moved(motion, square)) == square

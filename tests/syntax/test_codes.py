@@ -1,0 +1,56 @@
+"""The registry of diagnostic codes against the sources and against its own examples."""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from cardrecipe.syntax.codes import CODES, Code
+from tests.recipes import ROOT, checked
+
+_MAKERS = {"error", "warning", "Diagnostic"}
+
+
+def _emitted(path: Path) -> Iterator[tuple[str, str]]:
+    """Code and severity ("" where it is not clear) of every diagnostic that a module makes."""
+    for function in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if not isinstance(function, ast.FunctionDef) or function.name in ("error", "warning"):
+            continue
+        for call in ast.walk(function):
+            if isinstance(call, ast.Call) and getattr(call.func, "id", "") in _MAKERS:
+                yield from _codes(call, function)
+
+
+def _codes(call: ast.Call, function: ast.FunctionDef) -> Iterator[tuple[str, str]]:
+    severity = getattr(call.func, "id", "")
+    if severity == "Diagnostic":
+        severity = str(call.args[1].value) if isinstance(call.args[1], ast.Constant) else ""
+    if isinstance(call.args[0], ast.Constant):
+        yield str(call.args[0].value), severity
+        return
+    for each in ast.walk(function):  # the code is in a variable: every word with hyphens is one
+        if isinstance(each, ast.Constant) and isinstance(each.value, str) and "-" in each.value:
+            if all(word.isalpha() for word in each.value.split("-")):
+                yield each.value, severity
+
+
+def test_every_code_of_the_source_is_in_the_registry_and_no_other() -> None:
+    emitted = {pair for path in sorted((ROOT / "cardrecipe").rglob("*.py")) for pair in _emitted(path)}
+    assert {(each.name, each.severity) for each in CODES} == emitted
+
+
+def test_each_code_is_declared_once_with_a_sentence() -> None:
+    names = [each.name for each in CODES]
+    assert len(set(names)) == len(names)
+    for each in CODES:
+        assert each.rule[0].isupper() or each.rule[0] == "`", each.name
+        assert each.rule.endswith(".") and each.rule.count(". ") == 0, each.name
+        assert each.frame.count("{}") == 1, each.name
+
+
+@pytest.mark.parametrize("code", CODES, ids=lambda code: code.name)
+def test_the_example_gives_the_code_alone_and_the_repair_gives_nothing(code: Code) -> None:
+    found = checked(code.example, dict(code.files))
+    assert {(each.code, each.severity) for each in found} == {(code.name, code.severity)}, [*map(str, found)]
+    assert [str(each) for each in checked(code.repair, dict(code.files))] == []
