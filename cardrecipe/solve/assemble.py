@@ -44,7 +44,6 @@ def assembled(solution: Solution) -> SizedCard:
         supplies=dict(card.supplies), pieces=pieces, poses=_poses(card, reader),
         extra_steps=tuple(ExtraStep(*step) for step in card.steps),
         envelope_span=card.head.envelope_span,
-        envelope_span=card.head.envelope_span,
     )  # fmt: skip
 
 
