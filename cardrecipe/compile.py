@@ -11,7 +11,7 @@ from cardrecipe.fold.card import fold
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.thickness import stack_under_band
 from cardrecipe.library.folds import fold_names, fold_source
-from cardrecipe.model.build import broken_words, model
+from cardrecipe.model.build import model
 from cardrecipe.model.card import Card
 from cardrecipe.model.lengths import MM_PER
 from cardrecipe.model.texts import Texts
@@ -64,7 +64,7 @@ def compile_tree(
     """The stages after parsing; `mistakes` are those of the parser."""
     modelled = model(recipe, texts, variant)
     diagnostics = [*mistakes, *modelled.diagnostics]
-    folding = solve_and_fold(modelled.card, poison=_poison(diagnostics, recipe))
+    folding = solve_and_fold(modelled.card, poison=modelled.poison)
     diagnostics += folding.diagnostics
     folded = folding.folded
     if folded is not None and modelled.card.pieces and not has_errors(diagnostics):
@@ -133,10 +133,6 @@ def _band_at(name: str, solution: Solution, room: Fraction, wide: Fraction) -> F
     if near is not None:
         return near
     return room - wide - far if far is not None else (room - wide) / 2
-
-
-def _poison(diagnostics: list[Diagnostic], recipe: Tree) -> frozenset[str]:
-    return broken_words(recipe.statements) if diagnostics else frozenset()
 
 
 def _is_used_elsewhere(

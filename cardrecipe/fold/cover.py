@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from cardrecipe.fold.area import region
 from cardrecipe.fold.folded import Outline
@@ -37,23 +38,13 @@ def uncovered(outline: Outline, covers: Sequence[Outline]) -> tuple[Outline, ...
 
 def hidden(outlines: Sequence[Outline], hides: Sequence[bool]) -> list[bool]:
     """Tell of each of some outlines, laid bottom first, whether later ones that hide cover it."""
-    rings = whole_rings(outlines)
-    boxes = [as_rectangle(ring) for ring in rings]
+    shapes = _shapes(outlines)
     return [
-        _is_hidden(rings[index], boxes[index], rings[after:], boxes[after:], hides[after:])
-        for index, after in enumerate(range(1, len(rings) + 1))
-    ]
-
-
-def whole_rings(outlines: Sequence[Outline]) -> list[tuple[tuple[int, int], ...]]:
-    """Give outlines on a common scale of whole numbers, which compare ten times faster."""
-    scale = math.lcm(*{xy.denominator for outline in outlines for point in outline for xy in point})
-    return [
-        tuple(
-            (x.numerator * (scale // x.denominator), y.numerator * (scale // y.denominator))
-            for x, y in outline
+        _is_hidden(
+            shape,
+            [cover for cover, does_hide in zip(shapes[after:], hides[after:], strict=True) if does_hide],
         )
-        for outline in outlines
+        for after, shape in enumerate(shapes, start=1)
     ]
 
 
@@ -93,22 +84,65 @@ def joined(rectangles: Sequence[Rectangle]) -> list[Rectangle]:
     return rest
 
 
-def _is_hidden(
-    ring: Ring,
-    box: Rectangle | None,
-    later: Sequence[Ring],
-    later_boxes: Sequence[Rectangle | None],
-    hides: Sequence[bool],
-) -> bool:
-    """Cut the box round the ring first: where nothing of it is left, nothing of the ring is."""
-    upright = [each for each, does_hide in zip(later_boxes, hides, strict=True) if does_hide and each]
-    around = bounding_box(ring)
-    if not _uncovered_rectangle(box or around, upright):
+class _Shape(NamedTuple):
+    """An outline on the common scale, and the box round it."""
+
+    ring: Ring
+    box: Rectangle
+    is_upright: bool
+
+
+def _shapes(outlines: Sequence[Outline]) -> list[_Shape]:
+    """Scale outlines so that upright rectangles have whole numbers, which compare ten times faster.
+
+    The others stay fractions: a scale for all turned pieces would have too many digits.
+    """
+    boxes = [as_rectangle(outline) for outline in outlines]
+    scale = math.lcm(*{number.denominator for box in boxes if box for number in box})
+    return [_shape(outline, box, scale) for outline, box in zip(outlines, boxes, strict=True)]
+
+
+def _shape(outline: Outline, box: Rectangle | None, scale: int) -> _Shape:
+    if box is None:
+        ring = tuple((x * scale, y * scale) for x, y in outline)
+        return _Shape(ring, bounding_box(ring), is_upright=False)
+    left, top, right, bottom = (number.numerator * (scale // number.denominator) for number in box)
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    return _Shape(corners, (left, top, right, bottom), is_upright=True)
+
+
+def _is_hidden(shape: _Shape, covers: Sequence[_Shape]) -> bool:
+    """Try what is quick first: the box round the shape, then its corners, one by one."""
+    upright = [cover.box for cover in covers if cover.is_upright]
+    if not _uncovered_rectangle(shape.box, upright):
         return True
-    covers = [each for each, does_hide in zip(later, hides, strict=True) if does_hide]
-    if box and len(upright) == len(covers):
+    if not covers or (shape.is_upright and len(upright) == len(covers)):
         return False
-    return bool(covers) and not _uncovered_polygon(ring, covers)
+    near = [cover for cover in covers if _meet(shape.box, cover.box)]
+    if not all(any(_reaches(cover, corner) for cover in near) for corner in shape.ring):
+        return False
+    return not _uncovered_polygon(shape.ring, [cover.ring for cover in near])
+
+
+def _meet(one: Rectangle, two: Rectangle) -> bool:
+    return one[0] < two[2] and two[0] < one[2] and one[1] < two[3] and two[1] < one[3]
+
+
+def _reaches(cover: _Shape, point: ExactPoint) -> bool:
+    """Tell whether the box round a cover holds a point, its edges included."""
+    left, top, right, bottom = cover.box
+    x, y = point
+    if not (left <= x <= right and top <= y <= bottom):
+        return False
+    return cover.is_upright or not _is_outside(cover.ring, point)
+
+
+def _is_outside(ring: Ring, point: ExactPoint) -> bool:
+    """Tell whether a point lies outside a convex ring; never said of a ring that is not convex."""
+    turns = [turn(ring[index - 1], corner, point) for index, corner in enumerate(ring)]
+    bends = [turn(ring[index - 2], ring[index - 1], corner) for index, corner in enumerate(ring)]
+    is_convex = min(bends) >= 0 or max(bends) <= 0
+    return is_convex and min(turns) < 0 < max(turns)
 
 
 def _uncovered_rectangle(rectangle: Rectangle, covers: Sequence[Rectangle]) -> list[Rectangle]:

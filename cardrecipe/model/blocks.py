@@ -46,10 +46,10 @@ def piece_with_block(
     for line in statement.block:
         node = line.node
         if isinstance(node, tree.Fold):
-            lines = unfolded(piece.name, line, node, scope, shelf.structures, diagnostics)
+            lines = unfolded(piece.name, line, node, scope, shelf.structures, shelf.poison,
+                             reading.found["scopes"], diagnostics)  # fmt: skip
             reading.found["broken"] |= not lines
             for each in lines:
-                reading.found["scope"] = each.scope
                 reading.read(each.statement, each.scope)
         else:
             reading.read(line, scope)
@@ -65,7 +65,7 @@ class _Reading:
         self.diagnostics = diagnostics
         self.found: dict[str, Any] = {
             "broken": piece.broken, "borders": {}, "places": {}, "lines": [], "slanted": [],
-            "windows": [], "works": [], "tips": [],
+            "windows": [], "works": [], "tips": [], "scopes": [],
         }  # fmt: skip
         self.said: dict[str, Span] = {}
 
@@ -136,13 +136,13 @@ class _Reading:
             reader = Reader(self.shelf.unit, self.shelf.unit, Names({}, self.shelf.poison))
             number = reader.number(self.scoped(node.times, line))
         except Unreadable as problem:
-            self.diagnostics.append(problem.diagnostic)
+            self.diagnostics.append(problem.diagnostic._replace(span=_given_span(node.times, line)))
         except (NotYet, Poisoned):
             pass
         else:
             if number.denominator == 1 and 1 <= number <= MAX_LINES:
                 return number.numerator
-            self.diagnostics.append(error("not-a-count", node.times.span,
+            self.diagnostics.append(error("not-a-count", _given_span(node.times, line),
                                           f"this must be a whole number from 1 to {MAX_LINES}",
                                           "write a number such as 3"))  # fmt: skip
         self.found["broken"] = True
@@ -258,6 +258,12 @@ class _Reading:
 
     def tip(self, line: ScopedLine, node: tree.Tip) -> None:
         self.found["tips"].append(node.text.text)
+
+
+def _given_span(times: tree.Expression, line: ScopedLine) -> Span:
+    """Where the maker gave the number that a structure counts by; else the structure's own words."""
+    given = (line.scope.asked.get(name) for name in sorted(line.scope.scalars))
+    return next((each.expression.span for each in given if each is not None), times.span)
 
 
 _LINES: dict[type, Any] = {

@@ -9,7 +9,7 @@ from cardrecipe.model.card import Card, Head, HostRef, Piece, PoseOn, Scope, Sco
 from cardrecipe.model.materials import paper_of, supply_of, whole
 from cardrecipe.model.papers import Paper, Supply
 from cardrecipe.model.texts import Texts
-from cardrecipe.model.uses import used_by
+from cardrecipe.model.uses import borrowed_names, used_by
 from cardrecipe.model.variants import with_variant
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
@@ -27,6 +27,7 @@ class Modelled(NamedTuple):
     card: Card
     diagnostics: list[Diagnostic]
     sources: dict[str, Source]
+    poison: frozenset[str]  # names that nobody may judge, since a line that may declare them is broken
 
 
 def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modelled:
@@ -39,6 +40,8 @@ def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modell
     recipe, diagnostics = with_variant(recipe, variant)
     diagnostics += used.diagnostics
     poison = broken_words((*recipe.statements, *used.statements))
+    if used.lost:
+        poison |= borrowed_names(recipe.statements)
     head = _head(recipe, diagnostics)
     scope, shelf = _declarations(recipe, used.statements, head.unit, poison, diagnostics)
     pieces = _pieces(recipe, scope, shelf, diagnostics)
@@ -47,7 +50,7 @@ def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modell
         poses=_poses(recipe, scope, pieces, diagnostics),
         steps=_steps(recipe, pieces, poison, diagnostics), variant=variant,
     )  # fmt: skip
-    return Modelled(card, diagnostics, used.sources)
+    return Modelled(card, diagnostics, used.sources, poison)
 
 
 def broken_words(statements: Iterable[tree.Statement]) -> frozenset[str]:

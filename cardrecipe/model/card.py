@@ -15,7 +15,8 @@ class Scope:
 
     `base` is the piece that a structure is used for; `asked` maps the asked names to their value, or
     to None where the recipe left one open; `defaults` to the structure's own defaults. `scalars` are
-    asked names that count something, so that no unit belongs to them.
+    asked names that count something, so that no unit belongs to them. `number` tells the folds of one
+    base apart, those within a structure included.
     """
 
     def __init__(
@@ -26,12 +27,14 @@ class Scope:
         asked: Mapping[str, Scoped | None] | None = None,
         defaults: Mapping[str, Scoped] | None = None,
         scalars: frozenset[str] = frozenset(),
+        number: int = 1,
     ) -> None:
         self.lets = lets
         self.base = base
         self.asked = asked if asked is not None else {}
         self.defaults = defaults if defaults is not None else {}
         self.scalars = scalars
+        self.number = number
 
 
 class Scoped(NamedTuple):
@@ -140,7 +143,7 @@ class Piece(NamedTuple):
     corners: Scoped | None = None
     sections: tuple[str, ...] = ()
     sections_span: Span | None = None
-    scope: Scope | None = None  # of the structure that the base is folded by
+    scopes: tuple[Scope, ...] = ()  # of the structures that it is folded by, each before those within it
     turned: Scoped | None = None
     repeat: RepeatOn | None = None
     overhangs: bool = False

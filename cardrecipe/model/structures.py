@@ -10,6 +10,7 @@ from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.nearest import nearest
 
 MAX_STRUCTURE_DEPTH = 16  # a structure that folds a structure; deeper than this is a mistake
+MAX_FOLDS = 100  # structures that fold several structures each, sixteen deep, would never end
 
 
 class ScopedLine(NamedTuple):
@@ -25,19 +26,31 @@ def unfolded(
     fold: tree.Fold,
     outer: Scope,
     own: Mapping[str, tree.Statement],
+    poison: frozenset[str],
+    scopes: list[Scope],
     diagnostics: list[Diagnostic],
     above: tuple[str, ...] = (),
 ) -> list[ScopedLine]:
-    """The lines that `fold` stands for. `own` are the recipe's own structures, by name."""
+    """The lines that `fold` stands for. `own` are the recipe's own structures, by name.
+
+    The scope of the structure, and of those that it folds itself, are added to `scopes`.
+    """
     name = fold.structure.text
-    structure = _found(fold.structure, own, above, diagnostics)
+    structure = _found(fold.structure, own, above, poison, diagnostics)
     if structure is None:
         return []
-    scope = _scope(base, line, fold, structure, outer, diagnostics)
+    if len(scopes) >= MAX_FOLDS:
+        diagnostics.append(error("too-many-folds", fold.structure.span,
+                                 f"`{base}` is folded by more than {MAX_FOLDS} structures in all",
+                                 "write its scores out"))  # fmt: skip
+        return []
+    scope = _scope(base, line, fold, structure, outer, len(scopes) + 1, diagnostics)
+    scopes.append(scope)
     lines: list[ScopedLine] = []
     for inner in structure.block:
         if isinstance(inner.node, tree.Fold):
-            lines += unfolded(base, inner, inner.node, scope, own, diagnostics, (*above, name))
+            lines += unfolded(base, inner, inner.node, scope, own, poison, scopes, diagnostics,
+                              (*above, name))  # fmt: skip
         elif not isinstance(inner.node, tree.Ask):
             lines.append(ScopedLine(inner, scope))
     return lines
@@ -47,6 +60,7 @@ def _found(
     name: tree.Word,
     own: Mapping[str, tree.Statement],
     above: tuple[str, ...],
+    poison: frozenset[str],
     diagnostics: list[Diagnostic],
 ) -> tree.Statement | None:
     if name.text in above or len(above) >= MAX_STRUCTURE_DEPTH:
@@ -58,6 +72,8 @@ def _found(
         return own[name.text]
     if name.text in fold_names():
         return fold_statement(name.text)
+    if name.text in poison:
+        return None
     meant = nearest(name.text, [*own, *fold_names()])
     hint = f"did you mean `{meant}`?" if meant else f"the folds are {', '.join([*own, *fold_names()])}"
     diagnostics.append(error("unknown-name", name.span, f"no fold is called `{name.text}`", hint))
@@ -70,6 +86,7 @@ def _scope(
     fold: tree.Fold,
     structure: tree.Statement,
     outer: Scope,
+    number: int,
     diagnostics: list[Diagnostic],
 ) -> Scope:
     asked = [each for inner in structure.block if isinstance(inner.node, tree.Ask)
@@ -92,7 +109,7 @@ def _scope(
     lets: dict[str, Scoped] = {}
     defaults: dict[str, Scoped] = {}
     scope = Scope(lets, base=base, asked={name: given.get(name) for name in names},
-                  defaults=defaults, scalars=_scalars(structure))  # fmt: skip
+                  defaults=defaults, scalars=_scalars(structure), number=number)  # fmt: skip
     for each in asked:
         if each.default is not None and each.name.text not in given:
             defaults[each.name.text] = Scoped(each.default, scope, each.name.span)

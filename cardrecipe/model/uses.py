@@ -6,6 +6,7 @@ from cardrecipe.model.texts import Texts, name_beside
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.record import Record
 from cardrecipe.syntax.source import Source
 
 MAX_USED_FILES = 50  # a maker's shelf of papers is one or two files
@@ -20,14 +21,30 @@ class Used(NamedTuple):
     statements: tuple[tree.Statement, ...]
     sources: dict[str, Source]
     diagnostics: list[Diagnostic]
+    lost: list[tree.Use]  # what could not be read
 
 
 def used_by(recipe: tree.Tree, texts: Texts) -> Used:
     """Everything that `recipe` uses, files in the order of their first use, each once."""
-    used = Used((), {}, [])
+    used = Used((), {}, [], [])
     found: list[tree.Statement] = []
     _gather(recipe, texts, (recipe.file,), found, used)
     return used._replace(statements=tuple(found))
+
+
+def borrowed_names(value: object) -> frozenset[str]:
+    """Every name in statements that a used file could give: of papers, supplies, structures and lets."""
+    if isinstance(value, tree.Reference):
+        return frozenset(value.parts if len(value.parts) == 1 else ())
+    if isinstance(value, tree.Word):
+        return frozenset((value.text,))
+    if isinstance(value, tuple):
+        return frozenset().union(*map(borrowed_names, value))
+    if isinstance(value, tree.PieceHeader):
+        return borrowed_names(value.paper)
+    if isinstance(value, Record):
+        return borrowed_names(tuple(getattr(value, name) for name in value._fields))
+    return frozenset()
 
 
 def _gather(
@@ -57,11 +74,13 @@ def _read(
                         f"{MAX_USED_FILES} files, {MAX_USE_DEPTH} deep", "join some of them")  # fmt: skip
     if problem or name is None:
         used.diagnostics.extend([problem] if problem else [])
+        used.lost.extend([] if name in above else [use])
         return None
     if name in used.sources:
         return None
     text = texts.read(name)
     if text is None:
+        used.lost.append(use)
         used.diagnostics.append(error("use-missing", span, f'there is no file "{use.path.text}" here',
                                       "check its name; it is looked for beside the recipe"))  # fmt: skip
         return None

@@ -107,6 +107,10 @@ class Reader:
                                    "write a length such as 8 1/2"))  # fmt: skip
         return value.constant
 
+    def anything(self, scoped: Scoped) -> None:
+        """Read `scoped` whatever it measures, for what is wrong with it; raises like the others."""
+        self._read(scoped)
+
     # ---- kinds of expression ---------------------------------------------------------------------
 
     def _read(self, scoped: Scoped) -> Value:
@@ -264,7 +268,8 @@ class Reader:
 
 def asked_var(scope: Scope, name: str) -> Var:
     """The unknown behind an asked size of the structure that a base is folded by."""
-    return (scope.base or "", f"fold {name}")
+    number = f" {scope.number}" if scope.number > 1 else ""
+    return (scope.base or "", f"fold {name}{number}")
 
 
 def _scaled(value: Value, factor: Fraction) -> Value:

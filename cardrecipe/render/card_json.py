@@ -94,12 +94,7 @@ def _section(section: SizedSection) -> Value:
 
 
 def _host(placement: Placement) -> Value:
-    return {
-        "name": placement.host,
-        "side": placement.side,
-        "x": str(placement.x),
-        "y": str(placement.y),
-    }
+    return {"name": placement.host, "side": placement.side, "x": str(placement.x), "y": str(placement.y)}
 
 
 def _edges(edges: Edges) -> Value:

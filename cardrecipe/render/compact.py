@@ -59,9 +59,7 @@ class Looks:
         return self._names.setdefault(look, f"k{len(self._names)}")
 
 
-def same_words(
-    pictures: Mapping[str, "Drawing"], others: Mapping[str, "Drawing"]
-) -> frozenset[str]:
+def same_words(pictures: Mapping[str, "Drawing"], others: Mapping[str, "Drawing"]) -> frozenset[str]:
     """The pictures that say the same in both unit systems: one of the two will do for both."""
     return frozenset(
         name

@@ -41,10 +41,7 @@ class Version(NamedTuple):
 
 
 def render_html(
-    sheet: Sheet,
-    pictures: Mapping[str, "Drawing"],
-    other_pictures: Mapping[str, "Drawing"],
-    page: str,
+    sheet: Sheet, pictures: Mapping[str, "Drawing"], other_pictures: Mapping[str, "Drawing"], page: str
 ) -> str:
     """The whole page; `page` ("letter" or "a4") is the paper it is printed on."""
     script, looks = _read("page.js"), Looks()
@@ -74,9 +71,7 @@ def _version(
     """One version; for the `shared` pictures the script brings over those of the other one."""
     unit = sheet.folded.card.unit
     in_guide = frozenset(f"score-{guide.piece}" for guide in sheet.scores)
-    markup = {
-        name: _picture(pictures[name], looks, name in shared) for name in _used(sheet, pictures)
-    }
+    markup = {name: _picture(pictures[name], looks, name in shared) for name in _used(sheet, pictures)}
     return Version(unit, UNIT_NAMES[unit], sheet, markup, in_guide)
 
 
@@ -114,11 +109,7 @@ def _attribute(value: object) -> Markup:
 @cache
 def _template() -> Template:
     environment = Environment(
-        autoescape=True,
-        undefined=StrictUndefined,
-        finalize=_text,
-        trim_blocks=True,
-        lstrip_blocks=True,
+        autoescape=True, undefined=StrictUndefined, finalize=_text, trim_blocks=True, lstrip_blocks=True
     )
     environment.filters["attribute"] = _attribute
     return environment.from_string(_read("page.html.j2"))

@@ -64,10 +64,7 @@ def _cuts(sheet: Sheet) -> Iterator[str]:
     if not sheet.cuts:
         return
     yield from ("## Cut list", "")
-    yield from (
-        "| Paper | Piece | Number | Size | Other unit | Notes |",
-        "| - | - | -: | - | - | - |",
-    )
+    yield from ("| Paper | Piece | Number | Size | Other unit | Notes |", "| - | - | -: | - | - | - |")
     for _, lines in grouped_cuts(sheet.cuts):
         for line in lines:
             yield _cut(line)

@@ -15,10 +15,7 @@ DRAWN = {"html", "pdf", "svg"}
 
 
 def render(
-    sheet: Sheet,
-    formats: Iterable[str],
-    page: str = "letter",
-    diagnostics: Iterable[Diagnostic] = (),
+    sheet: Sheet, formats: Iterable[str], page: str = "letter", diagnostics: Iterable[Diagnostic] = ()
 ) -> dict[str, bytes]:
     """The files by what follows the recipe's name: `.html`, `.pdf`, …, and `-finished.svg` for each
     drawing. `formats` are names from `FORMATS`, `page` one of `PAGES`. No two runs differ.
@@ -35,11 +32,7 @@ def render(
 
 
 def _file(
-    name: str,
-    sheet: Sheet,
-    pictures: Mapping[str, "Drawing"],
-    page: str,
-    diagnostics: Iterable[Diagnostic],
+    name: str, sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str, diagnostics: Iterable[Diagnostic]
 ) -> bytes:
     """One file; its module is loaded here, since the heavy ones cost more than a `check` may."""
     if name == "pdf":

@@ -32,9 +32,7 @@ def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> by
     package = files("cardrecipe.render")
     data = _in_the_font(sheet, pictures, page)
     fonts = typst.Fonts(
-        include_system_fonts=False,
-        include_embedded_fonts=False,
-        font_paths=[Path(str(package / "fonts"))],
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(str(package / "fonts"))]
     )
     template = (package / "templates" / "sheet.typ").read_bytes()
     with TemporaryDirectory(prefix="cardrecipe-") as root:
@@ -46,9 +44,7 @@ def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> by
             package_path=root,
             package_cache_path=root,
         )
-        result, warnings = compiler.compile_with_warnings(
-            template, format="pdf", pdf_standards="ua-1"
-        )
+        result, warnings = compiler.compile_with_warnings(template, format="pdf", pdf_standards="ua-1")
     assert isinstance(result, bytes) and not warnings, [str(each) for each in warnings]
     return result
 
@@ -84,9 +80,7 @@ def _note(missing: tuple[str, ...]) -> str:
     names = ", ".join(f"U+{ord(character):04X}" for character in missing[:MOST_MISSING_NAMED])
     more = len(missing) - MOST_MISSING_NAMED
     rest = f" and {more} more" if more > 0 else ""
-    return (
-        f"Shown as {MISSING_SIGN}, since the font of this page has no sign for it: {names}{rest}."
-    )
+    return f"Shown as {MISSING_SIGN}, since the font of this page has no sign for it: {names}{rest}."
 
 
 @cache

@@ -96,12 +96,7 @@ _BLOCK_KINDS = {
     "td_open": "cell",
 }
 _TRANSPARENT = {"thead_open", "tbody_open"}
-_RUN_KINDS = {
-    "strong_open": "strong",
-    "em_open": "emphasis",
-    "s_open": "strike",
-    "link_open": "link",
-}
+_RUN_KINDS = {"strong_open": "strong", "em_open": "emphasis", "s_open": "strike", "link_open": "link"}
 
 
 def _blocks(tokens: Sequence["Token"]) -> Iterator[Block]:

@@ -26,9 +26,7 @@ SUPPLY_GROUPS = {
 MOST_USES = 3
 
 
-def grouped_supplies(
-    supplies: Sequence[SupplyLine],
-) -> tuple[tuple[str, tuple[SupplyLine, ...]], ...]:
+def grouped_supplies(supplies: Sequence[SupplyLine]) -> tuple[tuple[str, tuple[SupplyLine, ...]], ...]:
     """The supplies by kind: known kinds in the order above, then others as they come."""
     kinds = dict.fromkeys((*SUPPLY_GROUPS, *(line.kind for line in supplies)))
     groups = ((kind, tuple(line for line in supplies if line.kind == kind)) for kind in kinds)
@@ -38,9 +36,7 @@ def grouped_supplies(
 def grouped_cuts(cuts: Sequence[CutLine]) -> tuple[tuple[str, tuple[CutLine, ...]], ...]:
     """The cuts by paper (what is written for it), in the order in which the papers come."""
     papers = dict.fromkeys(paper_written(line) for line in cuts)
-    return tuple(
-        (paper, tuple(line for line in cuts if paper_written(line) == paper)) for paper in papers
-    )
+    return tuple((paper, tuple(line for line in cuts if paper_written(line) == paper)) for paper in papers)
 
 
 def paper_written(line: CutLine) -> str:
@@ -66,9 +62,7 @@ def times_written(line: CutLine) -> str:
 
 def direction_written(direction: str) -> str:
     """A score's direction as an instruction."""
-    return {"valley": "valley", "mountain": "mountain", "slit": "cut through"}.get(
-        direction, direction
-    )
+    return {"valley": "valley", "mountain": "mountain", "slit": "cut through"}.get(direction, direction)
 
 
 def ends_of(guide: ScoreGuide) -> tuple[str, str]:

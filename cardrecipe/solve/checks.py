@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.model.card import LineOn
+from cardrecipe.model.card import LineOn, Piece, Scoped
 from cardrecipe.model.lengths import is_on, round_down, round_up, typed, with_unit
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, asked_var
 from cardrecipe.solve.equations import Origin
@@ -93,7 +93,7 @@ def _own_word(kind: str, quantity: str) -> str:
 
 
 def _base_hint(part: Part, solved: Solved) -> str:
-    scope = part.piece.scope
+    scope = next(iter(part.piece.scopes), None)
     if scope is None:
         return "write its size before it is folded: flat 10 x 7"
     values = solved.solution.values
@@ -229,6 +229,41 @@ def bad_nearest(solved: Solved) -> Iterator[Diagnostic]:
                         "write `units inch nearest 1/16` or `units mm nearest 1`")  # fmt: skip
 
 
+def unread(solved: Solved) -> Iterator[Diagnostic]:
+    """Lengths and numbers that take no part in the equations must mean something too."""
+    card = solved.solution.card
+    reader = Reader(card.head.unit, card.head.unit, solved.solution.names)
+    reader.known = solved.solution.values
+    pieces = [piece for piece in card.pieces if piece.name not in solved.solution.parts.skipped]
+    for scoped, read in [
+        *((each, reader.anything) for each in card.scope.lets.values()),
+        *((each, reader.length) for each in (card.head.border,) if each is not None),
+        *((each, reader.length) for piece in pieces for each in _lengths_beside(piece)),
+        *((each.turned, reader.number) for each in pieces if each.turned is not None),
+        *((degrees, reader.number) for pose in card.poses for _, _, degrees in pose.folds),
+    ]:
+        try:
+            read(scoped)
+        except Unreadable as problem:
+            yield problem.diagnostic
+        except (NotYet, Poisoned):
+            continue
+
+
+def _lengths_beside(piece: Piece) -> Iterator[Scoped]:
+    """The lengths of a piece that settle none of its sizes."""
+    found: list[Scoped | None] = [piece.corners, piece.glue.thick if piece.glue is not None else None]
+    for work in piece.works:
+        found += [work.middle, work.long]
+    for line in piece.lines:
+        found += [line.at, *(line.between or ())]
+    for slanted in piece.slanted:
+        found += [*slanted.start, *slanted.end]
+    for window in piece.windows:
+        found += [window.width, window.height, window.x, window.y]
+    return (each for each in found if each is not None)
+
+
 def _default_border(solved: Solved) -> Fraction | None:
     border = solved.solution.card.head.border
     if border is None:
@@ -256,5 +291,5 @@ def _grid_hint(solved: Solved) -> str:
 
 Rule = Callable[[Solved], Iterator[Diagnostic]]
 RULES: tuple[Rule, ...] = (
-    bad_nearest, unsolved, not_positive, score_off_sheet, overhang, border_not_equal, off_grid,
+    bad_nearest, unread, unsolved, not_positive, score_off_sheet, overhang, border_not_equal, off_grid,
 )  # fmt: skip

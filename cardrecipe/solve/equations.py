@@ -89,10 +89,10 @@ def _sizes_of(piece: Piece) -> dict[str, Var]:
     if piece.kind == "base":
         for quantity in ("finished-width", "finished-height", "thickness"):
             sizes[f"{name}.{quantity}"] = (name, quantity)
-        if piece.scope is not None:
-            for asked in piece.scope.asked:
-                if asked not in piece.scope.scalars:
-                    sizes.setdefault(f"{name}.{asked}", asked_var(piece.scope, asked))
+    for scope in piece.scopes:
+        for asked in scope.asked:
+            if asked not in scope.scalars:
+                sizes.setdefault(f"{name}.{asked}", asked_var(scope, asked))
     return sizes
 
 
@@ -115,6 +115,9 @@ class Drafting:
     def drafted(self) -> Draft:
         for part in self.parts.ordered:
             piece = part.piece
+            if part.owner == piece.name:
+                for scope in piece.scopes:
+                    self._asked(scope)
             if piece.kind == "base":
                 self._base(piece)
             elif piece.kind == "band":
@@ -173,8 +176,6 @@ class Drafting:
     def _base(self, piece: Piece) -> None:
         self._says((piece.name, "width"), piece.width, f"the flat width of {piece.name}")
         self._says((piece.name, "height"), piece.height, f"the flat height of {piece.name}")
-        if piece.scope is not None:
-            self._asked(piece.scope)
         self._sections(piece)
 
     def _asked(self, scope: Scope) -> None:

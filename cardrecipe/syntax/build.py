@@ -4,10 +4,9 @@ from fractions import Fraction
 from textwrap import dedent
 from typing import Any
 
-import lark
-
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.read_line import Token
 from cardrecipe.syntax.spans import Span
 
 MAX_DIGITS = 12  # no ruler needs more, and powers of long numbers make numbers without end
@@ -27,32 +26,28 @@ class LineProblem(Exception):
         self.diagnostic = diagnostic
 
 
-class NodeBuilder(lark.Transformer[Any, Any]):
-    """Builds the node of one line; `begin` says where the line stands."""
+class NodeBuilder:
+    """Builds the node of one line, which begins at `offset` of `file`."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._file = ""
-        self._offset = 0
+    def __init__(self, file: str, offset: int) -> None:
+        self._file = file
+        self._offset = offset
         self._operators = 0
-
-    def begin(self, file: str, offset: int) -> None:
-        self._file, self._offset, self._operators = file, offset, 0
 
     # ---- words, numbers, texts -------------------------------------------------------------------
 
-    def _span(self, token: lark.Token) -> Span:
-        start = self._offset + (token.start_pos or 0)
+    def _span(self, token: Token) -> Span:
+        start = self._offset + token.start_pos
         return Span(self._file, start, start + len(token))
 
-    def _word(self, token: lark.Token) -> tree.Word:
+    def _word(self, token: Token) -> tree.Word:
         return tree.Word(self._span(token), str(token))
 
-    def _number(self, token: lark.Token) -> tree.Number:
+    def _number(self, token: Token) -> tree.Number:
         span = self._span(token)
         return tree.Number(span, _value(str(token), span))
 
-    def _text(self, token: lark.Token) -> tree.Text:
+    def _text(self, token: Token) -> tree.Text:
         return tree.Text(self._span(token), _unquoted(str(token)))
 
     def start(self, c: list[Any]) -> tree.Node:

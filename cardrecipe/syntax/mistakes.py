@@ -2,11 +2,10 @@
 
 import re
 
-import lark
-
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.lines import LogicalLine
 from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.read_line import Misread
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.words import PLACE_NAMES, WORDS, forms_of, words_in
@@ -50,10 +49,10 @@ def unknown_word(source: Source, start: int, end: int) -> Diagnostic:
 
 
 def misread(
-    source: Source, line: LogicalLine, word: str, problem: lark.UnexpectedInput
+    source: Source, line: LogicalLine, word: str, problem: Misread
 ) -> Diagnostic:
     """The line begins well and then stops making sense."""
-    offset = _offset_of(source, line, problem)
+    offset = _offset_of(line, problem)
     expected = _expected(problem)
     if offset >= line.end:
         span = Span(source.name, max(line.start, line.end - 1), line.end)
@@ -94,28 +93,13 @@ def wrong_place(span: Span, word: str, form: str | None, place: str) -> Diagnost
 # ---- details -------------------------------------------------------------------------------------
 
 
-def _offset_of(source: Source, line: LogicalLine, problem: lark.UnexpectedInput) -> int:
-    if isinstance(problem, lark.UnexpectedToken) and problem.token.type == "$END":
-        return line.end
-    inner = problem.pos_in_stream
-    token = getattr(problem, "token", None)
-    if inner is None and token is not None:
-        inner = token.start_pos
-    offset = line.start + (inner or 0)
-    # A keyword may be matched as the beginning of a longer word: the whole word is meant.
-    while offset > line.start and _joins(source.text, offset):
-        offset -= 1
-    return offset
+def _offset_of(line: LogicalLine, problem: Misread) -> int:
+    return line.end if problem.at_end else line.start + problem.offset
 
 
-def _joins(text: str, offset: int) -> bool:
-    return bool(re.fullmatch(r"[a-z][a-z-]", text[offset - 1 : offset + 1]))
-
-
-def _expected(problem: lark.UnexpectedInput) -> list[str]:
-    names = getattr(problem, "accepts", None) or getattr(problem, "expected", None)
-    names = names or getattr(problem, "allowed", None) or ()
-    words = {_TERMINALS.get(name, f"`{name.lower()}`") for name in names if not name.startswith("$")}
+def _expected(problem: Misread) -> list[str]:
+    words = {_TERMINALS.get(name, f"`{name.lower()}`") for name in problem.expected
+             if name.isalpha() or name in _TERMINALS}  # fmt: skip
     return sorted(word for word in words if word)
 
 
@@ -131,7 +115,7 @@ def _not_understood(word: str, found: str, expected: list[str]) -> str:
 
 
 def _repair(
-    word: str, found: str, problem: lark.UnexpectedInput, source: Source, line: LogicalLine
+    word: str, found: str, problem: Misread, source: Source, line: LogicalLine
 ) -> str:
     if found.strip('"').lower() in _SLIPS:
         return _SLIPS[found.strip('"').lower()]
@@ -139,7 +123,7 @@ def _repair(
         return f"names are written in lower case: {found.lower()}"
     if "_" in found:
         return f"names have hyphens: {found.lower().replace('_', '-')}"
-    names = getattr(problem, "accepts", None) or getattr(problem, "expected", None) or ()
+    names = problem.expected
     meant = nearest(found, sorted(name.lower() for name in names if name.isalpha()))
     if meant and meant not in ("name", "number", "string"):
         return f"did you mean `{meant}`? {_examples(word)}"

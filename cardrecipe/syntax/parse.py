@@ -1,17 +1,14 @@
 """Text to tree. Parsing cannot fail: it gives a tree of what is there and a list of what is wrong."""
 
 import re
-from functools import cache
 from typing import NamedTuple
-
-import lark
 
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.build import LineProblem, NodeBuilder
 from cardrecipe.syntax.diagnostics import Diagnostic, error
-from cardrecipe.syntax.grammar import line_parser
 from cardrecipe.syntax.lines import LogicalLine, logical_lines
 from cardrecipe.syntax.mistakes import misread, unknown_word, wrong_place
+from cardrecipe.syntax.read_line import Misread, read_line
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.words import BLOCK_OF, WORDS, forms_of
@@ -69,12 +66,6 @@ def _first_word(line: LogicalLine, source: Source) -> str:
 # ---- one line ------------------------------------------------------------------------------------
 
 
-@cache
-def _line_parser() -> tuple[lark.Lark, NodeBuilder]:
-    builder = NodeBuilder()
-    return line_parser(builder), builder
-
-
 def _read_line(source: Source, line: LogicalLine) -> tree.Node | Diagnostic:
     word = _first_word(line, source)
     if word not in WORDS:
@@ -84,14 +75,11 @@ def _read_line(source: Source, line: LogicalLine) -> tree.Node | Diagnostic:
         return error("too-many-parentheses", _span(line, source),
                      f"this line has more than {MAX_PARENTHESES} parentheses",
                      "name parts of the sum with `let`")  # fmt: skip
-    parser, builder = _line_parser()
-    builder.begin(source.name, line.start)
     try:
-        # With a transformer, what lark calls a tree is the node that the transformer built.
-        node: tree.Node = parser.parse(text)  # type: ignore[assignment]
+        node: tree.Node = read_line(text, NodeBuilder(source.name, line.start))
     except LineProblem as problem:
         return problem.diagnostic
-    except lark.UnexpectedInput as problem:
+    except Misread as problem:
         return misread(source, line, word, problem)
     return node
 

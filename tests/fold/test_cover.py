@@ -85,6 +85,24 @@ def test_a_turned_piece_is_hidden_exactly_where_its_corners_are_covered() -> Non
     assert hidden([box(0, 0, 4, 4), octagon], [True, True]) == [False, False]
 
 
+def test_hidden_is_the_same_as_nothing_uncovered() -> None:
+    chance = random.Random(9)
+    for _ in range(150):
+        pile: list[Outline] = []
+        for _ in range(7):
+            x, y = chance.randint(0, 4), chance.randint(0, 4)
+            middle = (F(x) + F(1, 2), F(y) + F(1, 2))
+            angle = F(chance.choice((0, 0, 90, 45, 30)))
+            size = chance.randint(1, 3)
+            pile.append(moved(turned(angle, middle), box(x, y, x + size, y + size)))
+        hides = [chance.random() < 0.8 for _ in pile]
+        expected = []
+        for index, outline in enumerate(pile, start=1):
+            later = zip(pile[index:], hides[index:], strict=True)
+            expected.append(not uncovered(outline, [each for each, does in later if does]))
+        assert hidden(pile, hides) == expected
+
+
 def test_seen_areas_of_a_pile_add_up_to_the_outline_of_the_whole() -> None:
     chance = random.Random(4)
     for _ in range(100):

@@ -106,9 +106,7 @@ def chromium() -> Iterator[Browser]:
         ends = (str(their_in), str(their_out))
         options = (*OPTIONS, f"--user-data-dir={profile}")
         command = [sys.executable, "-c", WIRE, *ends, found, *options]
-        process = subprocess.Popen(
-            command, pass_fds=(their_in, their_out), stderr=subprocess.DEVNULL
-        )
+        process = subprocess.Popen(command, pass_fds=(their_in, their_out), stderr=subprocess.DEVNULL)
         os.close(their_in)
         os.close(their_out)
         browser = Browser(our_out, our_in)

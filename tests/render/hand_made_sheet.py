@@ -7,16 +7,7 @@ from fractions import Fraction
 
 from cardrecipe.fold.folded import ClosedBase, FoldedCard, Thickness
 from cardrecipe.model.lengths import size_written, written
-from cardrecipe.plan.sheet import (
-    CutLine,
-    EnvelopeFit,
-    Fact,
-    ScoreGuide,
-    ScoreLine,
-    Sheet,
-    Step,
-    SupplyLine,
-)
+from cardrecipe.plan.sheet import CutLine, EnvelopeFit, Fact, ScoreGuide, ScoreLine, Sheet, Step, SupplyLine
 from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.solve.sized import SizedCard
 from tests.hand_made import double_gate, strip_card
@@ -59,8 +50,7 @@ def _placeholder(name: str) -> Drawing:
 
 def _metric_card() -> SizedCard:
     parts: list[Fraction | int | str] = [32, 48, 108, 48, 32]
-    card = strip_card(parts, "MVVM", SECTIONS, 140, title="Harbour lights", unit="mm")
-    return card
+    return strip_card(parts, "MVVM", SECTIONS, 140, title="Harbour lights", unit="mm")
 
 
 def _sheet(card: SizedCard, unit: str) -> Sheet:
@@ -143,17 +133,12 @@ def _score_guide(card: SizedCard, unit: str) -> ScoreGuide:
     base = card.bases[0]
     lines = tuple(
         ScoreLine(
-            score.number,
-            score.direction,
-            written(score.at, unit),
-            written(base.width - score.at, unit),
+            score.number, score.direction, written(score.at, unit), written(base.width - score.at, unit)
         )
         for score in base.scores
     )
     near, next_one = lines[0].at, lines[1].at
-    short = (
-        f"Score at {near} and {next_one} from the left end, then turn the sheet and do the same."
-    )
+    short = f"Score at {near} and {next_one} from the left end, then turn the sheet and do the same."
     return ScoreGuide("card", "left", lines, short)
 
 

@@ -26,9 +26,7 @@ def with_text(sheet: Sheet, text: str) -> Sheet:
         title=text,
         folded=sheet.folded._replace(card=sheet.folded.card._replace(title=text, variant=text)),
         facts=tuple(Fact(text, text) for _ in sheet.facts),
-        supplies=tuple(
-            line._replace(name=text, amount=text, used_for=(text,)) for line in sheet.supplies
-        ),
+        supplies=tuple(line._replace(name=text, amount=text, used_for=(text,)) for line in sheet.supplies),
         cuts=tuple(
             line._replace(paper=text, paper_title=text, size=text, other_size=text, notes=(text,))
             for line in sheet.cuts

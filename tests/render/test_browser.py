@@ -121,15 +121,11 @@ def test_every_control_is_reached_by_key_and_large_enough(browser: Browser, page
 
 
 @pytest.mark.parametrize(("paper", "size"), [("letter", (612, 792)), ("a4", (595, 842))])
-def test_prints_on_its_own_paper(
-    browser: Browser, tmp_path: Path, paper: str, size: tuple[int, int]
-) -> None:
+def test_prints_on_its_own_paper(browser: Browser, tmp_path: Path, paper: str, size: tuple[int, int]) -> None:
     browser.open(_written(tmp_path / "page.html", paper))
     answer = browser.ask("Page.printToPDF", preferCSSPageSize=True)
     reader = PdfReader(BytesIO(b64decode(answer["data"])))
     for each in reader.pages:
-        assert (float(each.mediabox.width), float(each.mediabox.height)) == pytest.approx(
-            size, abs=1
-        )
+        assert (float(each.mediabox.width), float(each.mediabox.height)) == pytest.approx(size, abs=1)
     words = "".join(reader.pages[0].extract_text().split())
     assert "Millimetres" not in words

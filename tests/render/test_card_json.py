@@ -44,12 +44,7 @@ def test_metric_sheet_keeps_to_the_schema() -> None:
 
 def test_lengths_are_exact_and_in_the_recipes_unit() -> None:
     assert piece("door-paper")["width"] == "15/8"
-    assert piece("door-paper")["hosts"][0] == {
-        "name": "left-door",
-        "side": "outside",
-        "x": "1/8",
-        "y": "1/8",
-    }
+    assert piece("door-paper")["hosts"][0] == {"name": "left-door", "side": "outside", "x": "1/8", "y": "1/8"}
     assert set(piece("door-paper")["border"].values()) == {"1/8"}
     assert piece("card")["scores"][0] == {
         "at": "5/4",

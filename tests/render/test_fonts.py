@@ -6,9 +6,7 @@ from pathlib import Path
 import pytest
 
 FONTS = Path(str(files("cardrecipe.render") / "fonts"))
-NEEDED = (
-    "\u202f\u00a0\u2044\u00d7\u2212\u2013\u2014\u2019\u201c\u201d\u2026\u00b0\u00bd\u00e9\u0159"
-)
+NEEDED = "\u202f\u00a0\u2044\u00d7\u2212\u2013\u2014\u2019\u201c\u201d\u2026\u00b0\u00bd\u00e9\u0159"
 
 
 def _characters(name: str) -> set[int]:

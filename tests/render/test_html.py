@@ -124,9 +124,7 @@ def test_ids_are_unique_and_labels_point_to_them() -> None:
     elements = Page(html()).elements
     ids = [a["id"] for tag, a in elements if "id" in a and tag not in ("title", "desc")]
     assert len(ids) == len(set(ids))
-    targets = [
-        a["aria-labelledby"] for tag, a in elements if tag == "section" if "aria-labelledby" in a
-    ]
+    targets = [a["aria-labelledby"] for tag, a in elements if tag == "section" if "aria-labelledby" in a]
     assert set(targets) <= set(ids)
 
 

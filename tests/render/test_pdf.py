@@ -136,9 +136,7 @@ def test_markdown_of_every_kind_is_set() -> None:
 
 
 def test_cyrillic_is_set() -> None:
-    assert "\u041b\u043e\u0434\u043a\u0438" in text(
-        read(hand_made(title="\u041b\u043e\u0434\u043a\u0438"))
-    )
+    assert "\u041b\u043e\u0434\u043a\u0438" in text(read(hand_made(title="\u041b\u043e\u0434\u043a\u0438")))
 
 
 def test_a_character_the_font_lacks_is_shown_and_named() -> None:
@@ -162,9 +160,7 @@ def test_missing_characters_each_once_in_order() -> None:
 
 def test_a_sheet_with_nothing_in_it_is_still_a_sheet() -> None:
     card = sheet().folded.card._replace(pieces=())
-    empty = Sheet(
-        sheet().folded._replace(card=card), "Empty", "", (), (), (), (), (), (), (), (), None
-    )
+    empty = Sheet(sheet().folded._replace(card=card), "Empty", "", (), (), (), (), (), (), (), (), None)
     assert "Empty" in text(PdfReader(BytesIO(render_pdf(empty, {}, "letter"))))
 
 
@@ -223,9 +219,7 @@ def test_check_bars_and_template_are_true_to_scale() -> None:
     assert _has(lines, 283.4646, 0)
     assert _has(lines, 288, 0)
     mm = 72 / 25.4
-    assert _has(lines, 268 * mm, 140 * mm) or (
-        _has(lines, 268 * mm, 0) and _has(lines, 0, 140 * mm)
-    )
+    assert _has(lines, 268 * mm, 140 * mm) or (_has(lines, 268 * mm, 0) and _has(lines, 0, 140 * mm))
     assert sum(line == pytest.approx((0, 140 * mm), abs=0.05) for line in lines) >= 4
 
 

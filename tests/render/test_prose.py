@@ -12,9 +12,7 @@ def outline(blocks: tuple[Block, ...]) -> list[list[object]]:
     """Blocks as short nested lists: easy to read beside the Markdown."""
     result: list[list[object]] = []
     for block in blocks:
-        inside: object = (
-            outline(block.blocks) if block.blocks else plain_text(block.runs) or block.text
-        )
+        inside: object = outline(block.blocks) if block.blocks else plain_text(block.runs) or block.text
         result.append([block.kind + (str(block.level) if block.level else ""), inside])
     return result
 
@@ -24,10 +22,7 @@ def outline(blocks: tuple[Block, ...]) -> list[list[object]]:
     [
         ("", []),
         ("one\ntwo\n\nthree", [["paragraph", "one two"], ["paragraph", "three"]]),
-        (
-            "- a\n- b",
-            [["bullets", [["item", [["paragraph", "a"]]], ["item", [["paragraph", "b"]]]]]],
-        ),
+        ("- a\n- b", [["bullets", [["item", [["paragraph", "a"]]], ["item", [["paragraph", "b"]]]]]]),
         ("3. a", [["numbers", [["item", [["paragraph", "a"]]]]]]),
         ("> a", [["quote", [["paragraph", "a"]]]]),
         ("```\na < b\n```", [["code", "a < b"]]),

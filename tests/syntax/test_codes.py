@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe.syntax.codes import CODES, Code
+from cardrecipe.syntax.codes import CODES, NO_EXAMPLE, Code
 from tests.recipes import ROOT, checked
 
 _MAKERS = {"error", "warning", "Diagnostic"}
@@ -49,7 +49,11 @@ def test_each_code_is_declared_once_with_a_sentence() -> None:
         assert each.frame.count("{}") == 1, each.name
 
 
-@pytest.mark.parametrize("code", CODES, ids=lambda code: code.name)
+def test_only_what_no_short_recipe_gives_has_no_example() -> None:
+    assert [each.name for each in CODES if each.wrong == NO_EXAMPLE] == ["cannot-tell"]
+
+
+@pytest.mark.parametrize("code", [each for each in CODES if each.wrong != NO_EXAMPLE], ids=lambda code: code.name)
 def test_the_example_gives_the_code_alone_and_the_repair_gives_nothing(code: Code) -> None:
     found = checked(code.example, dict(code.files))
     assert {(each.code, each.severity) for each in found} == {(code.name, code.severity)}, [*map(str, found)]

@@ -19,7 +19,7 @@ made from the shipped fonts with (fontTools is needed for this alone):
 
 import json
 import re
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import NamedTuple
 
@@ -86,13 +86,18 @@ def label_box(x: float, y: float, text: str, look: Lettering = PLAIN) -> Box:
 
 def text_width(text: str, size: float, bold: bool = False) -> float:
     """How far `text` runs at `size`, in the unit of `size`; kerning is left out (it only tightens)."""
+    return size * _thousandths(text, bold) / 1000
+
+
+@lru_cache(maxsize=1024)  # a picture is drawn again until it fits: the words stay the same
+def _thousandths(text: str, bold: bool) -> int:
     table = _advances()["Bold" if bold else "Regular"]
     total, end = 0, 0
     for found in _FRACTION.finditer(text):
         total += _plain_width(text[end : found.start()], table)
         total += FRACTION_DIGIT * len(found[1] + found[2]) + table["\u2044"]
         end = found.end()
-    return size * (total + _plain_width(text[end:], table)) / 1000
+    return total + _plain_width(text[end:], table)
 
 
 def fitted(text: str, width: float, size: float, bold: bool = False) -> str:

@@ -70,6 +70,8 @@ def _in_rows(
     card: SizedCard, piece: SizedPiece, scenes: Sequence[Scene], scale: float, pattern: str
 ) -> list[Mark]:
     """Scenes side by side, on a new row where the column is full."""
+    if len(scenes) == 1:
+        return _one_scene(card, piece, scenes[0], scale, pattern, (0.0, 0.0))
     marks: list[Mark] = []
     x = top = bottom = 0.0
     for place, scene in enumerate(scenes[:MOST_SCENES]):

@@ -15,6 +15,8 @@ XY = tuple[float, float]
 
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")  # XML 1.0, 2.2
 
+_SPECIAL = re.compile(f'[&<>"]|{_FORBIDDEN.pattern}')
+
 
 class Drawing(NamedTuple):
     """A finished picture; `svg` states its true width and height in mm."""
@@ -29,6 +31,8 @@ class Drawing(NamedTuple):
 
 def escaped(text: str) -> Markup:
     """`text` as character data or an attribute's value; characters that XML forbids are dropped."""
+    if not _SPECIAL.search(text):
+        return Markup(text)
     safe = _FORBIDDEN.sub("", text).replace("&", "&amp;").replace("<", "&lt;")
     return Markup(safe.replace(">", "&gt;").replace('"', "&quot;"))
 

@@ -1,0 +1,1 @@
+"""Benchmarks: they report, they never assert."""
