@@ -48,7 +48,7 @@ def piece_with_block(
         if isinstance(node, tree.Fold):
             lines = unfolded(piece.name, line, node, scope, shelf.structures, shelf.poison,
                              reading.found["scopes"], diagnostics)  # fmt: skip
-            reading.found["broken"] |= not lines
+            reading.found["broken"] |= not lines or any(each.is_broken for each in reading.found["scopes"])
             for each in lines:
                 reading.read(each.statement, each.scope)
         else:

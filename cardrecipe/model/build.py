@@ -37,11 +37,11 @@ def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modell
     conclusions from it. NoVariant when there is no such variant.
     """
     used = used_by(recipe, texts)
-    recipe, diagnostics = with_variant(recipe, variant)
-    diagnostics += used.diagnostics
     poison = broken_words((*recipe.statements, *used.statements))
     if used.lost:
         poison |= borrowed_names(recipe.statements)
+    recipe, diagnostics = with_variant(recipe, variant, poison)
+    diagnostics += used.diagnostics
     head = _head(recipe, diagnostics)
     scope, shelf = _declarations(recipe, used.statements, head.unit, poison, diagnostics)
     pieces = _pieces(recipe, scope, shelf, diagnostics)
@@ -58,7 +58,7 @@ def broken_words(statements: Iterable[tree.Statement]) -> frozenset[str]:
     words: frozenset[str] = frozenset()
     for statement in statements:
         if isinstance(statement.node, tree.Broken):
-            words |= statement.node.words
+            words |= statement.node.words | borrowed_names(statement.block)  # sections, asked names
         words |= broken_words(statement.block)
     return words
 

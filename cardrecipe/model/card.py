@@ -16,7 +16,7 @@ class Scope:
     `base` is the piece that a structure is used for; `asked` maps the asked names to their value, or
     to None where the recipe left one open; `defaults` to the structure's own defaults. `scalars` are
     asked names that count something, so that no unit belongs to them. `number` tells the folds of one
-    base apart, those within a structure included.
+    base apart, those within a structure included; `is_broken`: it was given what it does not ask for.
     """
 
     def __init__(
@@ -28,6 +28,7 @@ class Scope:
         defaults: Mapping[str, Scoped] | None = None,
         scalars: frozenset[str] = frozenset(),
         number: int = 1,
+        is_broken: bool = False,
     ) -> None:
         self.lets = lets
         self.base = base
@@ -35,6 +36,7 @@ class Scope:
         self.defaults = defaults if defaults is not None else {}
         self.scalars = scalars
         self.number = number
+        self.is_broken = is_broken
 
 
 class Scoped(NamedTuple):

@@ -93,9 +93,11 @@ def _scope(
              for each in inner.node.parameters]  # fmt: skip
     names = [each.name.text for each in asked]
     given: dict[str, Scoped] = {}
+    is_broken = False
     for argument in fold.arguments:
         name = argument.name
         if name.text not in names:
+            is_broken = True
             meant = nearest(name.text, names)
             diagnostics.append(error("unknown-name", name.span,
                                      f"`{fold.structure.text}` does not ask for `{name.text}`",
@@ -109,7 +111,7 @@ def _scope(
     lets: dict[str, Scoped] = {}
     defaults: dict[str, Scoped] = {}
     scope = Scope(lets, base=base, asked={name: given.get(name) for name in names},
-                  defaults=defaults, scalars=_scalars(structure), number=number)  # fmt: skip
+                  defaults=defaults, scalars=_scalars(structure), number=number, is_broken=is_broken)  # fmt: skip
     for each in asked:
         if each.default is not None and each.name.text not in given:
             defaults[each.name.text] = Scoped(each.default, scope, each.name.span)

@@ -152,8 +152,9 @@ class Reader:
                                        "add lengths to lengths"))  # fmt: skip
             left = self._measured(left, expression.left.span)
             right = self._measured(right, expression.right.span)
+        kind = "length" if "length" in kinds else "ratio" if "ratio" in kinds else "plain"
         sign = Fraction(1 if expression.operator == "+" else -1)
-        return _small(_added(left, _scaled(right, sign), left.kind), expression.span)
+        return _small(_added(left, _scaled(right, sign), kind), expression.span)
 
     def _product(self, expression: tree.Product, scope: Scope, depth: int) -> Value:
         left = self._value(expression.left, scope, depth)
@@ -187,8 +188,14 @@ class Reader:
         if any(value.kind == "length" for value in values):
             spans = [argument.span for argument in call.arguments]
             values = [self._measured(v, span) for v, span in zip(values, spans, strict=True)]
+        kinds = {value.kind for value in values}
+        if len(kinds) > 1 and "length" in kinds:
+            raise Unreadable(error("mixed-sum", call.span,
+                                   "a length and a number of times cannot be compared",
+                                   "compare lengths with lengths"))  # fmt: skip
+        kind = "ratio" if "ratio" in kinds else values[0].kind
         choose = min if call.function == "min" else max
-        return Value({}, choose(self._settled(value) for value in values), values[0].kind)
+        return Value({}, choose(self._settled(value) for value in values), kind)
 
     def _settled(self, value: Value) -> Fraction:
         """The number that `value` is, as far as is known by now; NotYet where it is not."""

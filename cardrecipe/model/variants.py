@@ -18,8 +18,12 @@ def variant_titles(recipe: tree.Tree) -> tuple[str, ...]:
                  if isinstance(each.node, tree.Variant))  # fmt: skip
 
 
-def with_variant(recipe: tree.Tree, title: str | None) -> tuple[tree.Tree, list[Diagnostic]]:
+def with_variant(
+    recipe: tree.Tree, title: str | None, poison: frozenset[str] = frozenset()
+) -> tuple[tree.Tree, list[Diagnostic]]:
     """`recipe` with the changes of its variant `title` made (None: none), and what cannot be made.
+
+    Changes of a thing whose own line could not be read (its name is in `poison`) say nothing.
 
     NoVariant when there is no such variant.
     """
@@ -31,31 +35,39 @@ def with_variant(recipe: tree.Tree, title: str | None) -> tuple[tree.Tree, list[
             diagnostics: list[Diagnostic] = []
             changed = list(plain)
             for change in statement.block:
-                _apply(change, changed, diagnostics)
+                problem = _apply(change, changed)
+                if problem is not None and not _subject(change.node) & poison:
+                    diagnostics.append(problem)
             return recipe.replace(statements=tuple(changed)), diagnostics
     meant = nearest(title, variant_titles(recipe))
     hint = f"; did you mean {meant!r}?" if meant else ""
     raise NoVariant(f"no variant is called {title!r}{hint}")
 
 
-def _apply(
-    change: tree.Statement, statements: list[tree.Statement], diagnostics: list[Diagnostic]
-) -> None:
+def _apply(change: tree.Statement, statements: list[tree.Statement]) -> Diagnostic | None:
     node = change.node
-    problem: Diagnostic | None = None
     if isinstance(node, tree.Drop):
-        problem = _drop(node, statements)
-    elif isinstance(node, tree.Replace):
-        problem = _replace(change, node, statements)
-    elif isinstance(node, tree.Set):
-        problem = _set(change, node, statements)
-    elif isinstance(node, tree.Let):
-        problem = _set_let(change, node, statements)
-    elif isinstance(node, tree.About):
+        return _drop(node, statements)
+    if isinstance(node, tree.Replace):
+        return _replace(change, node, statements)
+    if isinstance(node, tree.Set):
+        return _set(change, node, statements)
+    if isinstance(node, tree.Let):
+        return _set_let(change, node, statements)
+    if isinstance(node, tree.About):
         _set_about(change, statements)
     elif isinstance(node, _ADDED):
         statements.append(change)
-    diagnostics.extend([problem] if problem else [])
+    return None
+
+
+def _subject(node: tree.Node) -> frozenset[str]:
+    """The names of what a change is about."""
+    if isinstance(node, tree.Drop):
+        return frozenset(node.name.parts)
+    if isinstance(node, tree.Replace):
+        return frozenset((node.paper.text,))
+    return frozenset(node.target.parts) if isinstance(node, tree.Set) else frozenset()
 
 
 def _pieces(statements: list[tree.Statement]) -> dict[str, int]:

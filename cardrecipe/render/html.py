@@ -18,7 +18,7 @@ from markupsafe import Markup, escape
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render import words
 from cardrecipe.render.compact import Looks, same_words
-from cardrecipe.render.prose import Block, Run, prose, shown
+from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 
 if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
@@ -51,7 +51,7 @@ def render_html(
         versions.append(_version(sheet.other, other_pictures, looks, shared))
     style = _style(PAGE_SIZES[page]) + looks.css
     return _template().render(
-        sheet=sheet,
+        title=title_shown(sheet.title),
         variant=sheet.folded.card.variant or "",
         about=_blocks_html(prose(sheet.about_markdown, 2)),
         versions=versions,

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
-from cardrecipe.render.prose import Block, Run, prose, shown
+from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
     count_written,
@@ -41,7 +41,7 @@ def render_markdown(sheet: Sheet) -> str:
 
 
 def _head(sheet: Sheet) -> Iterator[str]:
-    yield from (f"# {_text(sheet.title)}", "")
+    yield from (f"# {_text(title_shown(sheet.title))}", "")
     yield from _blocks(prose(sheet.about_markdown))
     lines = [f"**{_text(fact.label)}:** {_text(fact.value)}" for fact in sheet.facts]
     yield from ("\\\n".join(lines), "")

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pdf_data import sheet_data
-from cardrecipe.render.prose import shown
+from cardrecipe.render.prose import shown, title_shown
 from cardrecipe.render.words import unbroken
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> by
             root=root,
             font_paths=fonts,
             ignore_system_fonts=True,
-            sys_inputs={"data": data, "title": shown(sheet.title)},
+            sys_inputs={"data": data, "title": shown(title_shown(sheet.title))},
             package_path=root,
             package_cache_path=root,
         )

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.model.lengths import to_mm
 from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
-from cardrecipe.render.prose import Block, Run, plain_text, prose
+from cardrecipe.render.prose import Block, Run, plain_text, prose, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
     direction_written,
@@ -67,7 +67,7 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
     return {
         "page": paper.typst_name,
         "margin": {"x": paper.side, "top": paper.top, "bottom": paper.foot},
-        "title": sheet.title,
+        "title": title_shown(sheet.title),
         "variant": sheet.folded.card.variant or "",
         "about": _blocks(prose(sheet.about_markdown, 2)),
         "facts": [[fact.label, fact.value] for fact in sheet.facts],

@@ -19,6 +19,7 @@ MOST_NESTED = 20  # runs inside runs; the parser keeps blocks to the same number
 # Text without any of these is plain in every rule of Markdown, so that the parser (60 ms to load)
 # is not needed: emphasis, code, links, headings, quotes, lists, rules, tables, entities, escapes.
 _MARKUP = re.compile(r"[*_`\[\]<|~\\]|&[#\w]|^\s*([-+=#>]|\d+[.)])|^( {4}|\t)|  $", re.MULTILINE)
+_UNSEEN = " \t\n\u00a0\u200b\u202f"
 _CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 
 
@@ -57,6 +58,11 @@ def prose(markdown: str, top: int = 2) -> tuple[Block, ...]:
 def shown(text: str) -> str:
     """`text` with a visible mark for each control character, which no page format could carry."""
     return _CONTROLS.sub("\ufffd", text.replace("\r\n", "\n"))
+
+
+def title_shown(title: str) -> str:
+    """A title that is never empty: pages and their outlines need one."""
+    return title if title.strip(_UNSEEN) else "Untitled"
 
 
 def plain_text(runs: Sequence[Run]) -> str:
@@ -112,7 +118,7 @@ def _blocks(tokens: Sequence["Token"]) -> Iterator[Block]:
             yield Block("rule")
         elif token.type in _BLOCK_KINDS:
             block = _container(token, inside)
-            if block.kind != "paragraph" or block.runs:
+            if block.kind not in ("paragraph", "heading") or plain_text(block.runs).strip(_UNSEEN):
                 yield block
         at = end + 1
 

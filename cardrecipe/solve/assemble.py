@@ -9,7 +9,7 @@ from cardrecipe.model.lengths import convert
 from cardrecipe.model.materials import in_unit
 from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var
 from cardrecipe.model.work import Glue, Work
-from cardrecipe.solve.parts import Part
+from cardrecipe.solve.parts import Part, front_of
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sections import scores_of, sections_of
 from cardrecipe.solve.sized import Around, Edges, ExtraStep, Placement, Pose, SizedCard, SizedPiece
@@ -128,12 +128,15 @@ def _piece(
     piece, owner = parts[0].piece, parts[0].owner
     width, height = sizes[owner, "width"], sizes[owner, "height"]
     exact = {q: solution.values[owner, q] for q in ("width", "height")}
+    if piece.kind == "band" and piece.downward:  # as it hangs: its length runs down
+        width, height = height, width
+        exact = {"width": exact["height"], "height": exact["width"]}
     placements = tuple(each for part in parts
                        for each in _placements(part, solution, sizes, spots, beneath))  # fmt: skip
     return SizedPiece(
         name=name, kind=piece.kind, paper=piece.paper, width=width, height=height,
         count=max(len(placements), 1) * piece.count, span=piece.span, placements=placements,
-        under=piece.under, around=_around(piece, solution, width),
+        under=piece.under, around=_around(piece, solution, sizes[owner, "width"]),
         scores=scores_of(piece, solution, reader), sections=sections_of(piece, solution),
         corner_radius=_length(piece.corners, reader), turned=_degrees(piece.turned, reader),
         works=_works(piece, reader), glue=_glue(piece, solution), loose=piece.loose,
@@ -155,6 +158,8 @@ def _placements(
     edges = _edges(part, solution, sizes)
     if edges is None:
         return []
+    if part.host_owner == front_of(part.host_part):
+        edges = _on_strip(edges, part, solution, sizes)
     spot = spots[part.host_part]
     is_section = part.host.section is not None
     host = part.host.section or spot.name
@@ -163,6 +168,22 @@ def _placements(
         for copy in range(spot.first, spot.first + spot.copies)
         for x, y in _corners(part, edges, solution, sizes)
     ]
+
+
+def _on_strip(edges: Edges, part: Part, solution: Solution, sizes: Mapping[Var, Fraction]) -> Edges:
+    """A place on the front of a band, measured on the whole strip: their middles are the same."""
+    band, front = part.host_part or "", part.host_owner or ""
+    downward = _piece_named(band, solution).downward
+    front_length = solution.values[front, "height" if downward else "width"]
+    behind = (sizes[band, "width"] - front_length) / 2
+    left, right, top, bottom = edges
+    if downward:
+        return Edges(left, right, top + behind, bottom + behind)
+    return Edges(left + behind, right + behind, top, bottom)
+
+
+def _piece_named(name: str, solution: Solution) -> Piece:
+    return next(piece for piece in solution.card.pieces if piece.name == name)
 
 
 def _corners(

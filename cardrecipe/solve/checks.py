@@ -16,6 +16,7 @@ from cardrecipe.solve.parts import Part
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax.diagnostics import Diagnostic, error, warning
+from cardrecipe.syntax.spans import Span
 
 
 class Solved(NamedTuple):
@@ -108,6 +109,7 @@ def _base_hint(part: Part, solved: Solved) -> str:
 def not_positive(solved: Solved) -> Iterator[Diagnostic]:
     """A size of nothing or less is an error, and so is a border that leaves nothing of a panel."""
     for part in solved.solution.parts.ordered:
+        said: set[Span] = set()  # a diameter or a border settles both sizes and is one mistake
         for quantity in ("width", "height"):
             size = solved.sizes.get((part.owner, quantity))
             if size is None or size > 0:
@@ -116,6 +118,9 @@ def not_positive(solved: Solved) -> Iterator[Diagnostic]:
             word = _own_word(part.piece.kind, quantity)
             given = part.piece.width if quantity == "width" else part.piece.height
             span = given.span if given is not None else part.piece.span
+            if span in said:
+                continue
+            said.add(span)
             if exact > 0:
                 yield error("size-not-positive", span, f"the {word} of `{part.piece.name}` comes to "
                             f"{_long(exact, solved)}, less than the ruler's "
@@ -176,6 +181,8 @@ def off_grid(solved: Solved) -> Iterator[Diagnostic]:
             size = solved.sizes.get((part.owner, quantity))
             if exact is None or is_on(exact, grid) or part.owner != part.piece.name:
                 continue
+            if size is not None and size <= 0:
+                continue  # an error already
             if part.piece.kind == "band" and quantity == "width" and part.piece.length is None:
                 continue  # a band's wrap holds the thickness of the card: it is always rounded up
             what = f"the {_own_word(part.piece.kind, quantity)} of `{part.piece.name}`"

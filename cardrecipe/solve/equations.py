@@ -241,7 +241,7 @@ class Drafting:
         for _, _, quantity in AXES:
             given = piece.width if quantity == "width" else piece.height
             self._says((part.owner, quantity), given, f"the {quantity} of {piece.name}")
-        if piece.kind in ("circle", "square") and (piece.width is None) != (piece.height is None):
+        if piece.kind in ("circle", "square"):
             self._holds({(part.owner, "width"): ONE, (part.owner, "height"): -ONE}, piece.span,
                         f"{piece.name} is a {piece.kind}")  # fmt: skip
 

@@ -61,6 +61,7 @@ class Placement(NamedTuple):
     `host` is a section's or a piece's name, `host_piece` the piece it belongs to, `host_copy` which
     copy of that piece (0, 1, …). `x`, `y` are the copy's left and top inside the host **as one looks
     at that face**; for a piece with several `repeat`s there is one Placement for each.
+    On a band they are measured on the whole strip, whose middle lies in the middle of the front.
     `border` is what shows of the host on each edge (negative where the piece overhangs).
     """
 

@@ -135,6 +135,21 @@ def test_markdown_of_every_kind_is_set() -> None:
     assert "x<y" in text(read(hand_made(about_markdown=about)))
 
 
+@pytest.mark.parametrize(
+    "about", ["- - - - a", "#", "# \u200b", "# ![](x)", "# [](https://example.org)", "a\u00adb\u2028c"]
+)
+def test_what_an_accessible_file_may_not_hold_is_left_out_or_replaced(about: str) -> None:
+    """PDF/UA-1 allows no empty heading and no sign without a shape."""
+    assert read(hand_made(about_markdown=about))
+
+
+@pytest.mark.parametrize("title", ["", " ", "\u200b"])
+def test_a_recipe_without_a_title_has_one_on_the_page(title: str) -> None:
+    reader = read(hand_made(title=title))
+    assert reader.metadata is not None and reader.metadata.title == "Untitled"
+    assert text(reader).startswith("Untitled")
+
+
 def test_cyrillic_is_set() -> None:
     assert "\u041b\u043e\u0434\u043a\u0438" in text(read(hand_made(title="\u041b\u043e\u0434\u043a\u0438")))
 
