@@ -2,6 +2,6 @@
 
 import sys
 
-from cardrecipe.cli import main
+from cardrecipe.cli import run
 
-sys.exit(main())
+sys.exit(run())

@@ -5,6 +5,7 @@ written.
 """
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -17,6 +18,17 @@ from cardrecipe.syntax.diagnostics import has_errors
 
 DONE, MISTAKES, WRONG = 0, 1, 2
 _FORMATS = ("html", "pdf", "md", "json", "svg")
+
+
+def run() -> int:
+    """The program as a process: it lives for a fraction of a second, so collecting garbage is waste.
+
+    Frozen objects are not looked through when Python ends, which saves a tenth of a `check`.
+    """
+    gc.disable()
+    status = main()
+    gc.freeze()
+    return status
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -141,4 +153,4 @@ def _copies(text: str) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(run())

@@ -3,11 +3,11 @@
 The core touches no file, clock, terminal or environment; `texts` gives it other files by name.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.fold.card import fold
+from cardrecipe.fold.card import ShutBase, fold, folded_shut, thickness_of
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.thickness import stack_under_band
 from cardrecipe.library.folds import fold_names, fold_source
@@ -89,29 +89,47 @@ def solve_and_fold(
 ) -> Folding:
     """Solve the sizes, fold the base, and solve again what needed the closed card (a band, say)."""
     solution, problems = solve_sizes(card, unit, None, nudges, poison)
-    problems += check_sizes(solution, is_final=False)
+    if not _waits_for_closed(solution):
+        return _folding(solution, problems)
     sized = assembled(solution)
-    if has_errors(problems):
-        return Folding(None, solution, problems)
-    folded, refusals = fold(sized)
-    if has_errors(refusals):
-        return Folding(None, solution, [*problems, *refusals])
-    solution, problems = solve_sizes(card, unit, _closed_sizes(card, sized, folded, solution), nudges,
-                                     poison)  # fmt: skip
-    problems += check_sizes(solution, is_final=True)
+    shut, refusals = folded_shut(sized)
+    if has_errors([*problems, *refusals]) or len(shut) < sum(p.kind == "base" for p in card.pieces):
+        problems += check_sizes(solution, is_final=False)
+        return Folding(None, solution, [*problems, *([] if has_errors(problems) else refusals)])
+    solution, problems = solve_sizes(card, unit, _closed_sizes(card, sized, shut, solution), nudges, poison)
+    return _folding(solution, problems)
+
+
+def _folding(solution: Solution, problems: list[Diagnostic]) -> Folding:
+    problems = [*problems, *check_sizes(solution, is_final=True)]
     if has_errors(problems):
         return Folding(None, solution, problems)
     folded, refusals = fold(assembled(solution))
     return Folding(folded, solution, [*problems, *refusals])
 
 
+def _waits_for_closed(solution: Solution) -> bool:
+    """True where a band, or an expression, needs the size of the closed card."""
+    return _asks_for(solution, "finished-width", "finished-height", "thickness")
+
+
+def _asks_for(solution: Solution, *sizes: str) -> bool:
+    draft = solution.draft
+    return bool(draft.pending) or any(
+        quantity in sizes for equation in draft.said for _, quantity in equation.terms
+    )
+
+
 def _closed_sizes(
-    card: Card, sized: SizedCard, folded: FoldedCard, solution: Solution
+    card: Card, sized: SizedCard, shut: Sequence[ShutBase], solution: Solution
 ) -> dict[str, ClosedSize]:
     mm = MM_PER[sized.unit]
-    thickness = folded.thickness.likely_mm / mm if folded.thickness is not None else Fraction(0)
+    thickness = Fraction(0)
+    if _asks_for(solution, "thickness"):
+        known = thickness_of(sized)
+        thickness = known.likely_mm / mm if known is not None else thickness
     sizes = {}
-    for closed in folded.closed:
+    for closed in shut:
         stacks = {}
         for piece in card.pieces:
             wide = solution.values.get((piece.name, "height"))

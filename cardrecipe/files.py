@@ -2,7 +2,6 @@
 
 import contextlib
 import os
-import tempfile
 
 from cardrecipe.syntax.lines import MAX_FILE
 from cardrecipe.syntax.source import Source
@@ -49,6 +48,8 @@ def write_whole(path: str, content: bytes) -> None:
 
     OSError where the folder cannot be written; the old file is whole then and nothing else is left.
     """
+    import tempfile  # only a command that writes pays for it
+
     folder = os.path.dirname(path) or "."
     handle, beside = tempfile.mkstemp(prefix=f".{os.path.basename(path)}.", dir=folder)
     try:

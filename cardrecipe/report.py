@@ -1,6 +1,5 @@
 """Diagnostics for people at a terminal and for programs: two printers of the same value."""
 
-import json
 from collections.abc import Iterable, Mapping
 
 from cardrecipe.syntax.diagnostics import Diagnostic
@@ -21,6 +20,8 @@ def as_text(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) ->
 
 def as_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> str:
     """A JSON array; positions count lines and columns from 1, `end` is after the last character."""
+    import json  # the text form does without it
+
     rows = [
         {
             "code": each.code,

@@ -100,7 +100,8 @@ def words_of(text: str, diagnostic: Diagnostic) -> str:
 
 def _found(each: Diagnostic, run: Compiled) -> Found:
     source = run.sources[each.span.file]
-    return Found(each.span.file, source.line_of(each.span), each.severity, each.code, each.message)
+    plain = each.message.replace("\u00a0", " ").replace("\u202f", " ").replace("⁄", "/")
+    return Found(each.span.file, source.line_of(each.span), each.severity, each.code, plain)
 
 
 # ---- sizes ---------------------------------------------------------------------------------------

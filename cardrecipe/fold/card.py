@@ -6,6 +6,8 @@ This stage knows no recipe text but the spans it hands on, no steps and no drawi
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
 
 from cardrecipe.fold.checks import checks
 from cardrecipe.fold.closed import (
@@ -47,6 +49,26 @@ def fold(card: SizedCard) -> tuple[FoldedCard, list[Diagnostic]]:
     )
     warnings = [warning for flat in flats for check in checks for warning in check(card, flat)]
     return folded, refusals + warnings
+
+
+class ShutBase(NamedTuple):
+    """The size of a base folded shut, in the card's unit."""
+
+    base: str
+    width: Fraction
+    height: Fraction
+
+
+def folded_shut(card: SizedCard) -> tuple[tuple[ShutBase, ...], list[Diagnostic]]:
+    """Fold every base shut only to measure it; what cannot be folded is refused as `fold` does."""
+    flats, refusals = _flat_folds(card)
+    return tuple(ShutBase(flat.piece.name, flat.width, flat.height) for flat in flats), refusals
+
+
+def thickness_of(card: SizedCard) -> Thickness | None:
+    """The closed thickness of the thickest base, bands and what is on them included."""
+    flats, _ = _flat_folds(card)
+    return _thickest(card, [closed_pile(flat, placed_pieces(card, flat)) for flat in flats])
 
 
 def _flat_folds(card: SizedCard) -> tuple[list[FlatFold], list[Diagnostic]]:

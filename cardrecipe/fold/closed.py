@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from cardrecipe.fold.by_hand import FoldedByHand, fold_actions, fold_by_hand, turns_from
@@ -62,6 +63,7 @@ class CannotFold(NamedTuple):
     torn: Joint | None = None
 
 
+@lru_cache(maxsize=32)  # one compilation asks several times for the same base
 def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFold:
     """Fold a base flat: every score, or those that the pose `closed` holds at 180 degrees.
 

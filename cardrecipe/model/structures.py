@@ -110,8 +110,9 @@ def _scope(
             given[name.text] = Scoped(argument.value, outer, line.span)
     lets: dict[str, Scoped] = {}
     defaults: dict[str, Scoped] = {}
-    scope = Scope(lets, base=base, asked={name: given.get(name) for name in names},
-                  defaults=defaults, scalars=_scalars(structure), number=number, is_broken=is_broken)  # fmt: skip
+    asked_values = {name: given.get(name) for name in names}
+    scope = Scope(lets, base=base, asked=asked_values, defaults=defaults,
+                  scalars=_scalars(structure), number=number, is_broken=is_broken)  # fmt: skip
     for each in asked:
         if each.default is not None and each.name.text not in given:
             defaults[each.name.text] = Scoped(each.default, scope, each.name.span)

@@ -55,7 +55,8 @@ def _gather(
             other = _read(statement.node, file.file, texts, above, used)
             if other is not None:
                 _gather(other, texts, (*above, other.file), found, used)
-                found += [each for each in other.statements if isinstance(each.node, (*_SHARED[:-1], tree.Broken))]
+                given = (*_SHARED[:-1], tree.Broken)
+                found += [each for each in other.statements if isinstance(each.node, given)]
 
 
 def _read(

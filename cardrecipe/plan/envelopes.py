@@ -9,7 +9,7 @@ from typing import NamedTuple
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.envelopes import Envelope, all_envelopes, find_envelope
 from cardrecipe.model.lengths import convert, round_near, size_written, with_unit
-from cardrecipe.plan.sheet import EnvelopeFit
+from cardrecipe.plan.entries import EnvelopeFit
 from cardrecipe.syntax.diagnostics import Diagnostic, error, warning
 from cardrecipe.syntax.spans import Span
 

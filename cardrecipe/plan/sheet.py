@@ -8,16 +8,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
-
-
-class SupplyLine(NamedTuple):
-    """One line to tick off: `kind` groups them (paper, ink, stamp, adhesive, tool, …)."""
-
-    kind: str
-    name: str
-    amount: str  # "1 sheet 8 1⁄2 × 11 in", "about 20 in", "" when there is no telling
-    used_for: tuple[str, ...] = ()
-    color: str | None = None  # a paper's colour, for a swatch
+from cardrecipe.plan.entries import EnvelopeFit as EnvelopeFit
+from cardrecipe.plan.entries import SupplyLine as SupplyLine
 
 
 class CutLine(NamedTuple):
@@ -66,18 +58,6 @@ class Step(NamedTuple):
     check: str = ""  # "The same 1⁄8 in shows on all four sides."
     tips: tuple[str, ...] = ()  # markdown
     cautions: tuple[str, ...] = ()  # shown once, at the first step that needs them
-
-
-class EnvelopeFit(NamedTuple):
-    """An envelope against the closed card; sizes in the recipe's unit."""
-
-    name: str  # "us-a2"
-    title: str
-    width: Fraction
-    height: Fraction
-    fits: bool
-    note: str  # clearance in words, source of the size
-    wanted: bool = False
 
 
 class Fact(NamedTuple):

@@ -9,9 +9,9 @@ from typing import NamedTuple
 from cardrecipe.model.lengths import size_written
 from cardrecipe.model.papers import Paper
 from cardrecipe.model.work import Work
+from cardrecipe.plan.entries import SupplyLine
 from cardrecipe.plan.glue import fixing
 from cardrecipe.plan.papers import least_sheets, pieces_of, sheets_that_hold
-from cardrecipe.plan.sheet import SupplyLine
 from cardrecipe.plan.tools import tools
 from cardrecipe.plan.words import bought_length, capital, counted, listed
 from cardrecipe.solve.sized import SizedCard, SizedPiece

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardrecipe.plan.sheet import SupplyLine
+from cardrecipe.plan.entries import SupplyLine
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 KNIFE = ("Craft knife", "Metal ruler", "Cutting mat")

@@ -1,7 +1,6 @@
 """Parser's matches to tree nodes: one method for each rule of the grammar, named alike."""
 
 from fractions import Fraction
-from textwrap import dedent
 from typing import Any
 
 from cardrecipe.syntax import tree
@@ -481,9 +480,12 @@ def _value(text: str, span: Span) -> Fraction:
 def _unquoted(text: str) -> str:
     if not text.startswith('"""'):
         return text[1:-1]
-    return dedent(_without_carriage_returns(text[3:-3])).strip("\n").rstrip()
+    return _dedented(text[3:-3]).strip("\n").rstrip()
 
 
-def _without_carriage_returns(text: str) -> str:
-    return text.replace("\r\n", "\n")
-
+def _dedented(text: str) -> str:
+    """The text without the indentation that its lines share; the first line follows the quotes."""
+    lines = text.replace("\r\n", "\n").split("\n")
+    indents = [len(line) - len(line.lstrip(" ")) for line in lines[1:] if line.strip()]
+    shared = min(indents, default=0)
+    return "\n".join([lines[0].lstrip(" "), *(line[shared:] if line.strip() else "" for line in lines[1:])])

@@ -24,11 +24,11 @@ def lark_parser() -> lark.Lark:
 def made_tables() -> Tables:
     """The tables of the grammar as it stands."""
     parser = lark_parser()
-    automaton = parser.parser.parser._parse_table  # type: ignore[attr-defined]
+    automaton = parser.parser.parser._parse_table
     rules = list(parser.rules)
     number = {rule: at for at, rule in enumerate(rules)}
     states: list[dict[str, int]] = [{} for _ in automaton.states]
-    renumbered = {state: at for at, state in enumerate(automaton.states)}
+    renumbered = _numbered(automaton)
     for state, actions in automaton.states.items():
         for name, (kind, target) in sorted(actions.items()):
             shift = kind is Shift
@@ -46,6 +46,15 @@ def made_tables() -> Tables:
     )
 
 
+def _numbered(automaton: Any) -> dict[Any, int]:
+    """The states in the order in which they are met from the start: lark's own order changes by run."""
+    found = [automaton.start_states["start"]]
+    for state in found:
+        steps = sorted(automaton.states[state].items(), key=lambda step: step[0])
+        found += dict.fromkeys(target for _, (kind, target) in steps if kind is Shift and target not in found)
+    return {state: at for at, state in enumerate(found)}
+
+
 def source_of(tables: Tables) -> str:
     """The module that holds `tables`; equal states are written once."""
     unique = list(dict.fromkeys(repr(state) for state in tables.states))
@@ -53,7 +62,7 @@ def source_of(tables: Tables) -> str:
     lines = [
         '"""Made by cardrecipe.syntax.make_tables from grammar/recipe.lark; do not edit."""\n',
         "from cardrecipe.syntax.grammar import Tables\n",
-        "_STATES = (",
+        "_STATES: tuple[dict[str, int], ...] = (",
         *(f"    {state}," for state in unique),
         ")",
         f"_WHICH = {which}",
@@ -108,7 +117,8 @@ def _rule(rule: Any) -> tuple[str, str, bool, tuple[tuple[int, int], ...], int]:
         steps.append((0 if dropped else 2 if symbol.name.startswith("_") else 1, before))
     origin = str(rule.origin.name)
     method = "" if origin.startswith("_") else str(rule.alias or origin)
-    return origin, method, bool(rule.options.expand1), tuple(steps), nones[len(rule.expansion)]
+    collapses = bool(rule.options.expand1) and not rule.alias
+    return origin, method, collapses, tuple(steps), nones[len(rule.expansion)]
 
 
 def _save() -> None:

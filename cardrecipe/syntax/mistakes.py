@@ -10,7 +10,9 @@ from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.words import PLACE_NAMES, WORDS, forms_of, words_in
 
-_WORD = re.compile(r'[A-Za-z0-9_]+(?:-[A-Za-z0-9_]+)*|"[^"\n]*"?|\S')
+_WORD = re.compile(r'[0-9]+[./][0-9]+|[A-Za-z0-9_]+(?:-[A-Za-z0-9_]+)*|"[^"\n]*"?|\S')
+
+_LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789_-"
 
 # What a maker would call the next thing that the grammar could take.
 _TERMINALS = {
@@ -52,7 +54,7 @@ def misread(
     source: Source, line: LogicalLine, word: str, problem: Misread
 ) -> Diagnostic:
     """The line begins well and then stops making sense."""
-    offset = _offset_of(line, problem)
+    offset = _offset_of(source, line, problem)
     expected = _expected(problem)
     if offset >= line.end:
         span = Span(source.name, max(line.start, line.end - 1), line.end)
@@ -66,13 +68,9 @@ def misread(
                  _repair(word, found, problem, source, line))  # fmt: skip
 
 
-def wrong_place(span: Span, word: str, form: str | None, place: str) -> Diagnostic | None:
-    """The line is well formed but does not belong where it stands; None where it does."""
-    if place == "anything":
-        return None
+def wrong_place(span: Span, word: str, form: str | None, place: str) -> Diagnostic:
+    """The line is well formed but does not belong where it stands (see `words.may_stand`)."""
     forms = [each for each in forms_of(word) if form is None or each.example.startswith(form)]
-    if any(place in each.places for each in forms):
-        return None
     where = Span(span.file, span.start, span.start + len(word))
     places = " or ".join(dict.fromkeys(PLACE_NAMES[p] for each in forms for p in each.places))
     if place.startswith("under "):
@@ -93,8 +91,14 @@ def wrong_place(span: Span, word: str, form: str | None, place: str) -> Diagnost
 # ---- details -------------------------------------------------------------------------------------
 
 
-def _offset_of(line: LogicalLine, problem: Misread) -> int:
-    return line.end if problem.at_end else line.start + problem.offset
+def _offset_of(source: Source, line: LogicalLine, problem: Misread) -> int:
+    if problem.at_end:
+        return line.end
+    offset = line.start + problem.offset
+    # The beginning of `left_door` is a word of the language; the whole of it is meant.
+    if offset > line.start and re.fullmatch(r"\w_|_\w", source.text[offset - 1 : offset + 1]):
+        offset -= len(source.text[:offset]) - len(source.text[:offset].rstrip(_LETTERS))
+    return offset
 
 
 def _expected(problem: Misread) -> list[str]:

@@ -1,17 +1,17 @@
 """Text to tree. Parsing cannot fail: it gives a tree of what is there and a list of what is wrong."""
 
 import re
+from types import ModuleType
 from typing import NamedTuple
 
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.build import LineProblem, NodeBuilder
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.lines import LogicalLine, logical_lines
-from cardrecipe.syntax.mistakes import misread, unknown_word, wrong_place
 from cardrecipe.syntax.read_line import Misread, read_line
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
-from cardrecipe.syntax.words import BLOCK_OF, WORDS, forms_of
+from cardrecipe.syntax.words import BLOCK_OF, WORDS, may_stand
 
 MAX_PARENTHESES = 64  # a sum that a maker can check has two or three
 _NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
@@ -69,7 +69,8 @@ def _first_word(line: LogicalLine, source: Source) -> str:
 def _read_line(source: Source, line: LogicalLine) -> tree.Node | Diagnostic:
     word = _first_word(line, source)
     if word not in WORDS:
-        return unknown_word(source, line.start, line.end)
+        unknown: Diagnostic = _mistakes().unknown_word(source, line.start, line.end)
+        return unknown
     text = source.text[line.start : line.end]
     if text.count("(") > MAX_PARENTHESES:
         return error("too-many-parentheses", _span(line, source),
@@ -80,8 +81,16 @@ def _read_line(source: Source, line: LogicalLine) -> tree.Node | Diagnostic:
     except LineProblem as problem:
         return problem.diagnostic
     except Misread as problem:
-        return misread(source, line, word, problem)
+        wrong: Diagnostic = _mistakes().misread(source, line, word, problem)
+        return wrong
     return node
+
+
+def _mistakes() -> ModuleType:
+    """What to say of a wrong line: loaded for the first mistake, since most recipes have none."""
+    from cardrecipe.syntax import mistakes
+
+    return mistakes
 
 
 # ---- blocks --------------------------------------------------------------------------------------
@@ -90,31 +99,50 @@ def _read_line(source: Source, line: LogicalLine) -> tree.Node | Diagnostic:
 def _blocks(
     lines: list[_Parsed], source: Source
 ) -> tuple[tuple[tree.Statement, ...], list[Diagnostic]]:
-    """Statements with the lines indented under them, and what stands where it does not belong."""
+    """Statements with the lines indented under them, and what stands where it does not belong.
+
+    Open blocks stand on a list of their own: a file may be indented as deeply as it is long.
+    """
     diagnostics: list[Diagnostic] = []
-
-    def block(at: int, indent: int, place: str) -> tuple[list[tree.Statement], int]:
-        """Lines from `at` on that are indented by at least `indent`, as statements in `place`."""
-        statements: list[tree.Statement] = []
-        while at < len(lines) and lines[at].indent >= indent:
-            line = lines[at]
-            inner_place = "anything" if isinstance(line.node, tree.Broken) else place
-            node = line.node
-            problem = wrong_place(line.span, line.word, _place_word(node), inner_place)
-            if problem:
-                diagnostics.append(problem)
-                node = tree.Broken(frozenset(_NAME.findall(source.words_at(line.span))))
-            under = _block_place(line.word, node, bool(problem))
-            children, at = block(at + 1, line.indent + 1, under)
-            statements.append(tree.Statement(line.span, line.word, node, tuple(children)))
-        return statements, at
-
-    statements, _ = block(0, 0, "top")
-    return tuple(statements), diagnostics
+    top = _Open(-1, "top", None, [])
+    trail = [top]
+    for line in lines:
+        while trail[-1].indent >= line.indent:
+            _close(trail)
+        place = "anything" if isinstance(line.node, tree.Broken) else trail[-1].place
+        form, node = _form(line.node), line.node
+        misplaced = not may_stand(line.word, form, place)
+        if misplaced:
+            diagnostics.append(_mistakes().wrong_place(line.span, line.word, form, place))
+            node = tree.Broken(frozenset(_NAME.findall(source.words_at(line.span))))
+        under = _block_place(line.word, node, misplaced)
+        trail.append(_Open(line.indent, under, line._replace(node=node), []))
+    while len(trail) > 1:
+        _close(trail)
+    return tuple(top.statements), diagnostics
 
 
-def _place_word(node: tree.Node) -> str | None:
-    """Which of a word's forms this node is, by the example that parses to the same kind of node."""
+class _Open(NamedTuple):
+    """A line whose block is still being read: what stands in it so far."""
+
+    indent: int
+    place: str
+    line: _Parsed | None
+    statements: list[tree.Statement]
+
+
+def _close(trail: list[_Open]) -> None:
+    """The last open line becomes a statement of the block it stands in."""
+    last = trail.pop()
+    assert last.line is not None
+    block = tuple(last.statements)
+    trail[-1].statements.append(
+        tree.Statement(last.line.span, last.line.word, last.line.node, block)
+    )
+
+
+def _form(node: tree.Node) -> str | None:
+    """Which of its word's forms a line has, by how the example of that form begins; None: the only one."""
     if isinstance(node, tree.Fold):
         return "fold double-gate"
     if isinstance(node, tree.FoldPose):
@@ -130,5 +158,3 @@ def _block_place(word: str, node: tree.Node, misplaced: bool) -> str:
         return "anything"
     return BLOCK_OF.get(word, f"under {word}")
 
-
-__all__ = ["forms_of", "parse"]

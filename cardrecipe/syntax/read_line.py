@@ -32,13 +32,13 @@ class Misread(Exception):
         self.at_end = at_end
 
 
-def read_line(text: str, builder: object) -> Any:
+def read_line(text: str, builder: Any) -> Any:
     """The value that `builder`'s methods, named like the grammar's rules, make of `text`.
 
     Raises `Misread`, and whatever the methods raise.
     """
     grammar = tables()
-    actions, rules, end = grammar.states, _rules(type(builder)), grammar.end
+    actions, rules, end = grammar.states, _rules(builder.__class__), grammar.end
     states, values = [grammar.start], list[Any]()
     offset = 0
     while True:
@@ -65,10 +65,12 @@ def read_line(text: str, builder: object) -> Any:
         values.append(token)
 
 
+_Make = Callable[[Any, list[Any]], Any] | None
+_Rule = tuple[str, _Make, bool, tuple[tuple[int, int], ...], int]
+
+
 @cache
-def _rules(
-    builder: type,
-) -> tuple[tuple[str, Callable[[object, list[Any]], Any] | None, bool, tuple[tuple[int, int], ...], int], ...]:
+def _rules(builder: type) -> tuple[_Rule, ...]:
     """The rules with the method that each calls; helpers and rules that always collapse call none."""
     return tuple(
         (origin, getattr(builder, method, None) if method else None, collapses, steps, after)

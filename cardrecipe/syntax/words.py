@@ -108,7 +108,21 @@ PLACE_NAMES = {
 
 def forms_of(word: str) -> tuple[Form, ...]:
     """Every form of the lines that begin with `word`."""
-    return tuple(form for form in FORMS if form.word == word)
+    return _BY_WORD.get(word, ())
+
+
+def may_stand(word: str, form: str | None, place: str) -> bool:
+    """True where a line of that word, and of the form whose example begins so, belongs in `place`.
+
+    Under a broken line, "anything" may stand: nobody knows what it was meant to be.
+    """
+    if place == "anything":
+        return True
+    return any(place in each.places for each in _BY_WORD[word]
+               if form is None or each.example.startswith(form))  # fmt: skip
+
+
+_BY_WORD = {word: tuple(form for form in FORMS if form.word == word) for word in WORDS}
 
 
 def words_in(place: str) -> tuple[str, ...]:
