@@ -91,11 +91,13 @@ def solve_and_fold(
     solution, problems = solve_sizes(card, unit, None, nudges, poison)
     if not _waits_for_closed(solution):
         return _folding(solution, problems)
+    early = [*problems, *check_sizes(solution, is_final=False)]
+    if has_errors(early):  # a base with a section of nothing, say, cannot even be tried
+        return Folding(None, solution, early)
     sized = assembled(solution)
     shut, refusals = folded_shut(sized)
-    if has_errors([*problems, *refusals]) or len(shut) < sum(p.kind == "base" for p in card.pieces):
-        problems += check_sizes(solution, is_final=False)
-        return Folding(None, solution, [*problems, *([] if has_errors(problems) else refusals)])
+    if has_errors(refusals) or len(shut) < sum(p.kind == "base" for p in card.pieces):
+        return Folding(None, solution, [*early, *refusals])
     solution, problems = solve_sizes(card, unit, _closed_sizes(card, sized, shut, solution), nudges, poison)
     return _folding(solution, problems)
 

@@ -7,7 +7,7 @@ piece's own corner to the flat base, which every view and the card in space carr
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -70,18 +70,35 @@ def placed_pieces(card: SizedCard, flat: FlatFold) -> tuple[Placed, ...]:
     """Give every copy that lies on a base, what lies beneath first; pieces that are loose or on
     another base are left out. Bands, with what is on them, come last.
 
-    A piece on the base as a whole, across its scores, counts with the root section.
+    What is glued on later lies over what was there before, on whichever section: a piece that reaches
+    over to the next section covers the panel there. A piece on the base as a whole, across its
+    scores, counts with the root section.
     """
     hosted = _by_host(card)
-    on_faces = [
+    on_faces = _in_written_order(card, flat, hosted, [
         placed
         for index, section in enumerate(flat.sections)
         for side in ("inside", "outside")
         for placed in _on_face(card, flat, hosted, (index, section.name, side))
-    ]
+    ])  # fmt: skip
     bands = (piece for piece in card.pieces if _goes_round(piece, flat))
     on_bands = [placed for band in bands for placed in _band(card, flat, hosted, band)]
     return (*on_faces, *on_bands)
+
+
+def _in_written_order(
+    card: SizedCard, flat: FlatFold, hosted: _Hosted, faces: Sequence[Placed]
+) -> list[Placed]:
+    """Sort the pieces that lie on sections by their place in the recipe, each with what lies on it."""
+    rank = {piece.name: at for at, piece in enumerate(_beneath_first(card.pieces))}
+    on_base = {(spot.piece.name, spot.copy) for spot in hosted.get((flat.piece.name, 0), [])}
+    ranked: list[tuple[int, Placed]] = []
+    current = 0
+    for placed in faces:
+        if (placed.piece.name, placed.copy) in on_base:
+            current = rank[placed.piece.name]
+        ranked.append((current, placed))
+    return [placed for _, placed in sorted(ranked, key=lambda each: each[0])]
 
 
 class _Spot(NamedTuple):

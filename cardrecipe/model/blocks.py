@@ -114,18 +114,19 @@ class _Reading:
         times = self._times(line, node)
         for at in node.at:
             for number in range(1, times + 1):
+                # By turns the last one is a valley: so the last part lies at the back of the closed card.
+                turn = "valley" if (times - number) % 2 == 0 else "mountain"
+                direction = turn if node.direction == "by turns" else node.direction or "valley"
                 for edge in node.edges:
-                    self.found["lines"].append(self._line(line, node, at, number, edge))
+                    self.found["lines"].append(self._line(line, node, at, number, edge, direction))
 
     def _line(
-        self, line: ScopedLine, node: tree.LineAcross, at: tree.Expression, number: int, edge: str
-    ) -> LineOn:
+        self, line: ScopedLine, node: tree.LineAcross, at: tree.Expression, number: int, edge: str,
+        direction: str,
+    ) -> LineOn:  # fmt: skip
         between = None
         if node.between is not None:
             between = (self.scoped(node.between[0], line), self.scoped(node.between[1], line))
-        direction = node.direction or "valley"
-        if direction == "by turns":
-            direction = "valley" if number % 2 else "mountain"
         return LineOn(node.word, self.scoped(at, line), number, edge, direction, between,
                       line.statement.span)  # fmt: skip
 

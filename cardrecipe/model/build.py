@@ -344,7 +344,7 @@ class _Places:
 def _with_tips(
     recipe: tree.Tree, pieces: tuple[Piece, ...], poison: frozenset[str], diagnostics: list[Diagnostic]
 ) -> tuple[Piece, ...]:
-    tips: dict[str, list[str]] = {piece.name: list(piece.tips) for piece in pieces}
+    tips: dict[str, list[str]] = {piece.name: [] for piece in pieces}
     for statement in recipe.statements:
         node = statement.node
         if isinstance(node, tree.Tip) and node.on is not None:
@@ -352,7 +352,7 @@ def _with_tips(
                 tips[node.on.text].append(node.text.text)
             else:
                 _no_piece(node.on, tips, poison, diagnostics)
-    return tuple(piece._replace(tips=tuple(tips[piece.name])) for piece in pieces)
+    return tuple(piece._replace(tips_on=tuple(tips[piece.name])) for piece in pieces)
 
 
 def _steps(

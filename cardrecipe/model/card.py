@@ -154,6 +154,7 @@ class Piece(NamedTuple):
     loose: bool = False
     count: int = 1  # type: ignore[assignment]  # a tuple has a method of that name
     tips: tuple[str, ...] = ()
+    tips_on: tuple[str, ...] = ()  # written as `tip on NAME`
     broken: bool = False
 
 

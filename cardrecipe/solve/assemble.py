@@ -140,7 +140,7 @@ def _piece(
         scores=scores_of(piece, solution, reader), sections=sections_of(piece, solution),
         corner_radius=_length(piece.corners, reader), turned=_degrees(piece.turned, reader),
         works=_works(piece, reader), glue=_glue(piece, solution), loose=piece.loose,
-        overhangs=piece.overhangs, tips=piece.tips,
+        overhangs=piece.overhangs, tips=piece.tips, tips_on=piece.tips_on,
         exact_width=exact["width"] if exact["width"] != width else None,
         exact_height=exact["height"] if exact["height"] != height else None,
     )  # fmt: skip

@@ -107,9 +107,10 @@ class SizedPiece(NamedTuple):
     glue: Glue | None = None
     loose: bool = False
     overhangs: bool = False
-    tips: tuple[str, ...] = ()
+    tips: tuple[str, ...] = ()  # written inside the piece: for working on it
     exact_width: Fraction | None = None  # before rounding to the grid, where that changed it
     exact_height: Fraction | None = None
+    tips_on: tuple[str, ...] = ()  # written as `tip on NAME`: for putting it in its place
 
 
 class Pose(NamedTuple):

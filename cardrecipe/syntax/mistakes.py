@@ -3,6 +3,7 @@
 import re
 
 from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.grammar import tables
 from cardrecipe.syntax.lines import LogicalLine
 from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.read_line import Misread
@@ -127,9 +128,10 @@ def _repair(
         return f"names are written in lower case: {found.lower()}"
     if "_" in found:
         return f"names have hyphens: {found.lower().replace('_', '-')}"
-    names = problem.expected
-    meant = nearest(found, sorted(name.lower() for name in names if name.isalpha()))
-    if meant and meant not in ("name", "number", "string"):
+    words = [each for each, names in tables().words.items()
+             if each.isalpha() and not problem.expected.isdisjoint(names)]  # fmt: skip
+    meant = nearest(found, words)
+    if meant:
         return f"did you mean `{meant}`? {_examples(word)}"
     return _examples(word)
 

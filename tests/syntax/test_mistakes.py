@@ -158,7 +158,7 @@ def test_the_parser_never_raises_and_its_places_lie_in_the_text() -> None:
 @pytest.mark.parametrize("seed", range(4))
 def test_the_compiler_never_raises(seed: int) -> None:
     chance = random.Random(seed)
-    for _ in range(90):
+    for _ in range(250):
         text = spoilt(chance)
         try:
             diagnostics_of(text)

@@ -11,7 +11,7 @@ KNOWN = ["back", "left-door", "right-door", "plate", "sash", "score", "a", "door
 
 @pytest.mark.parametrize(("word", "meant"), [
     ("bakc", "back"), ("bck", "back"), ("lefft-door", "left-door"), ("plaet", "plate"), ("socre", "score"),
-    ("sahs", "sash"), ("rite-door", "right-door"), ("door-papre", "door-paper"), ("plate", "plate"),
+    ("sahs", "sash"), ("rihgt-dor", "right-door"), ("door-papre", "door-paper"), ("plate", "plate"),
     ("b", None), ("ab", None), ("window", None), ("bxxk", None), ("", None), ("door", None),
 ])  # fmt: skip
 def test_the_nearest_name(word: str, meant: str | None) -> None:

@@ -26,8 +26,8 @@ from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.render.drawings.views import view_marks
 from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
 
-MOST_CARD = (46.0, 46.0)  # mm on the page, of the closed card
-MOST_STRIP = 64.0  # mm, of the strip beneath it
+MOST_CARD = (40.0, 30.0)  # mm on the page, of the closed card
+MOST_STRIP = 50.0  # mm, of the strip beneath it
 HATCH = 1.3  # mm between the lines over the overlap
 
 

@@ -49,7 +49,7 @@ from cardrecipe.solve.sized import (
     SizedScore,
 )
 
-MOST_SPACE = (74.0, 60.0)  # mm on the page, of the flat base in space
+MOST_SPACE = (58.0, 38.0)  # mm on the page, of the flat base in space
 CAUGHT_AT = 62  # degrees at which the paper is caught swinging
 DARKEST = 0.34  # how much ink is stirred into a face that turns away from the light
 BADGE = 2.3

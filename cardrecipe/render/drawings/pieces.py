@@ -26,9 +26,9 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import XY, Drawing
 from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
 
-MOST_PIECE = (66.0, 58.0)  # mm on the page
-MOST_IN_ROW = (34.0, 30.0)  # mm, of the largest piece of a paper in its row
-BETWEEN = 5.0  # mm from one piece of a row to the next
+MOST_PIECE = (42.0, 32.0)  # mm on the page: text stands beside it
+MOST_IN_ROW = (21.0, 18.0)  # mm, of the largest piece of a paper in its row
+BETWEEN = 3.0  # mm from one piece of a row to the next
 DUPLICATE_SHIFT = 1.1  # mm by which a second copy peeps out
 SHOWN_COPIES = 3
 

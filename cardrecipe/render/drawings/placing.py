@@ -46,7 +46,7 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import XY, Drawing, ring
 from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
 
-MOST_HOST = (56.0, 54.0)  # mm on the page
+MOST_HOST = (38.0, 34.0)  # mm on the page
 BETWEEN = 7.0  # mm from one host to the next
 MOST_SCENES = 3
 
@@ -267,7 +267,7 @@ def _words(piece: SizedPiece, scene: Scene, host: Box, bottom: float) -> list[Ma
     middle, y = host.middle[0], bottom + SMALL * 1.3
     marks = []
     for text in lines:
-        most = COLUMN * 0.9
+        most = COLUMN - 3.0
         marks.append(label(middle, y, fitted(text, most, SMALL), Lettering(SMALL)))
         y += SMALL * 1.35
     return marks

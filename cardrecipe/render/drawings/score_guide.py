@@ -42,8 +42,9 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore, SizedSection
 
-MOST_SHEET = (140.0, 62.0)  # mm on the page, of a piece scored from left to right
-MOST_STANDING = (70.0, 100.0)  # of one scored from top to bottom
+MOST_SHEET = (130.0, 46.0)  # mm on the page, of a piece scored from left to right
+MOST_STANDING = (70.0, 74.0)  # of one scored from top to bottom
+MOST_TALL = 95.0  # mm, of the whole guide
 KEY_WIDTH = 78.0  # mm that the key may take under a narrow sheet
 MOST_NARROW = 3  # narrow sections that are told one by one
 MOST_ROWS = 10  # distances that get a row each; more share one line
@@ -55,7 +56,7 @@ def score_guide(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Draw
     scale = scale_to_fit(card, piece.width, piece.height, *most)
     name = f"score-{piece.name}"
     pattern = f"{id_prefix}{name}-paper"
-    marks = fitted_marks(lambda k: _guide(card, piece, k, pattern), scale, WIDE)
+    marks = fitted_marks(lambda k: _guide(card, piece, k, pattern), scale, WIDE, MOST_TALL)
     title = f"Score guide for {piece.name}"
     return picture(Caption(name, title, _described(card, piece), id_prefix), marks)
 
@@ -260,7 +261,7 @@ SHORT_WAY_WORDS = (
     "from each end",
 )
 KEY_WORDS = {
-    "valley": "valley: fold toward you",
+    "valley": "valley: fold towards you",
     "mountain": "mountain: fold away from you",
 }
 

@@ -8,7 +8,8 @@ from cardrecipe.render.drawings.marks import MARGIN, Mark, room
 from cardrecipe.render.drawings.svg import XY
 from cardrecipe.solve.sized import Point, SizedCard
 
-COLUMN = 84.0  # mm: the widest normal drawing
+COLUMN = 75.0  # mm: the widest drawing of a step
+TALL = 56.0  # mm: the tallest drawing of a step, so that three steps stand in a column
 WIDE = 180.0  # mm: the widest drawing of all
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 TRIES = 16  # rounds of shrinking; two are usual, words that do not shrink ask for more
@@ -22,14 +23,25 @@ def scale_to_fit(
     return min(life, most_width / float(width), most_height / float(height))
 
 
-def fitted_marks(draw: Callable[[float], list[Mark]], scale: float, most: float) -> list[Mark]:
-    """What `draw` gives at `scale`, or at the first smaller one that is at most `most` mm wide."""
+def fitted_marks(
+    draw: Callable[[float], list[Mark]], scale: float, most_width: float, most_height: float = TALL
+) -> list[Mark]:
+    """What `draw` gives at `scale`, or at the first smaller one that has room in that many mm.
+
+    Letters keep their size, so the shapes shrink by more than what is over; a picture whose words
+    alone are too large stays too large.
+    """
     marks = draw(scale)
     for _ in range(TRIES):
-        wide = room(marks).width + 2 * MARGIN
-        if wide <= most:
+        box = room(marks)
+        over = [
+            (length + 2 * MARGIN - most + 0.4) / (length + 2 * MARGIN)
+            for length, most in ((box.width, most_width), (box.height, most_height))
+            if length + 2 * MARGIN > most
+        ]
+        if not over:
             break
-        scale *= max(0.5, 1 - (wide - most + 0.4) / wide * 1.25)
+        scale *= max(0.5, 1 - max(over) * 1.25)
         marks = draw(scale)
     return marks
 

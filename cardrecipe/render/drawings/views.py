@@ -38,8 +38,8 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
 from cardrecipe.solve.sized import SizedCard
 
-MOST_VIEW = (70.0, 70.0)  # mm on the page
-MOST_FINISHED = (78.0, 84.0)
+MOST_VIEW = (66.0, 44.0)  # mm on the page
+MOST_FINISHED = (66.0, 58.0)
 RESTING = 1.6  # mm: the closed card's own height over the table, for its shadow
 TITLES = {
     "closed-front": "The closed card from the front",
