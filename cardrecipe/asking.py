@@ -2,10 +2,14 @@
 
 import os
 import sys
+from fractions import Fraction
 
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
 from cardrecipe.files import write_whole
+from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.folds import fold_names, fold_source, fold_statement
+from cardrecipe.model.lengths import convert, with_unit
+from cardrecipe.model.values import Var
 from cardrecipe.report import as_text
 from cardrecipe.solve.explain import explain
 from cardrecipe.syntax import tree
@@ -25,6 +29,9 @@ def explain_size(path: str, size: str, variant: str | None) -> int:
         hint = f"did you mean {meant}?" if meant else f"known: {', '.join(solution.names.unknowns)}"
         print(f"cardrecipe: {path} has no size {size}; {hint}", file=sys.stderr)
         return WRONG
+    if var not in solution.values and result.folded is not None:
+        print(_closed_size(size, var, result.folded))
+        return DONE
     if var not in solution.values:
         print(as_text(result.diagnostics, result.sources), end="", file=sys.stderr)
         return MISTAKES
@@ -34,6 +41,16 @@ def explain_size(path: str, size: str, variant: str | None) -> int:
         place = f"{reason.span.file}:{source.line_of(reason.span)}"
         print(f"{'  ' * reason.depth}{reason.text}   ({reason.because}, {place})")
     return DONE
+
+
+def _closed_size(size: str, var: Var, folded: FoldedCard) -> str:
+    """The sum of a size of the closed card that nothing in the recipe asks for."""
+    unit = folded.card.unit
+    closed = next(each for each in folded.closed if each.base == var[0])
+    thick = folded.thickness.likely_mm if folded.thickness is not None else Fraction(0)
+    value = {"finished-width": closed.width, "finished-height": closed.height,
+             "thickness": convert(thick, "mm", unit)}[var[1]]  # fmt: skip
+    return f"{size} = {with_unit(value, unit)}   ({var[0]} folded shut)"
 
 
 def list_structures() -> int:

@@ -69,7 +69,10 @@ def sheet_of(result: Compiled, units: str | None = None, copies: int | None = No
         first = first._replace(folded=first.folded._replace(
             card=first.folded.card._replace(metric_differs=difference)))  # fmt: skip
     assert first.folded is not None
-    sheet, _ = plan(first.folded, copies, second.folded, first.diagnostics)
+    folded = first.folded
+    if copies is not None:
+        folded = folded._replace(card=folded.card._replace(makes=copies))
+    sheet, _ = plan(folded, copies, second.folded, first.diagnostics)
     return sheet
 
 

@@ -29,7 +29,9 @@ CASES = ROOT / "tests" / "cases"
 SAMPLES = ROOT / "samples"
 STRUCTURES = ROOT / "cardrecipe" / "library" / "structures"
 
-HEAD = 'recipe "Evening walk"\n  units inch nearest 1/16\n  border 1/8\npaper ink is cardstock "Ink" 12 x 12\n'
+HEAD = (
+    'recipe "Evening walk"\n  units inch nearest 1/16\n  border 1/8\npaper ink is cardstock "Ink" 12 x 12\n'
+)
 METRIC = 'recipe "Evening walk"\n  units mm nearest 1\n  border 3\npaper ink is cardstock "Ink" 300 x 300\n'
 Files = Mapping[str, str]
 
@@ -76,9 +78,7 @@ def checked(text: str, files: Files | None = None, name: str = NAME) -> list[Fou
     return sorted(_found(each, run) for each, run in found.items())
 
 
-def diagnostics_of(
-    text: str, files: Files | None = None, variant: str | None = None
-) -> list[Diagnostic]:
+def diagnostics_of(text: str, files: Files | None = None, variant: str | None = None) -> list[Diagnostic]:
     return compile_text(text, files, variant).diagnostics
 
 

@@ -1,4 +1,4 @@
-"""Every file in `tests/cases` says in its comments which diagnostics fall where; dropping one in adds a test."""
+"""Every file in `tests/cases` says in its comments which diagnostics fall where; a new file is a new test."""
 
 from pathlib import Path
 

@@ -48,6 +48,7 @@ def piece_with_block(
         if isinstance(node, tree.Fold):
             lines = unfolded(piece.name, line, node, scope, shelf.structures, shelf.poison,
                              reading.found["scopes"], diagnostics)  # fmt: skip
+            reading.found["sections_lost"] |= not lines
             reading.found["broken"] |= not lines or any(each.is_broken for each in reading.found["scopes"])
             for each in lines:
                 reading.read(each.statement, each.scope)
@@ -65,7 +66,7 @@ class _Reading:
         self.diagnostics = diagnostics
         self.found: dict[str, Any] = {
             "broken": piece.broken, "borders": {}, "places": {}, "lines": [], "slanted": [],
-            "windows": [], "works": [], "tips": [], "scopes": [],
+            "windows": [], "works": [], "tips": [], "scopes": [], "sections_lost": False,
         }  # fmt: skip
         self.said: dict[str, Span] = {}
 
@@ -79,6 +80,7 @@ class _Reading:
         method = _LINES.get(type(line.node))
         if isinstance(line.node, tree.Broken):
             self.found["broken"] = True
+            self.found["sections_lost"] |= line.word in ("sections", "fold")
         elif method is not None:
             method(self, ScopedLine(line, scope), line.node)
 

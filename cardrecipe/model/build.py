@@ -1,6 +1,6 @@
 """Tree to card: declarations, names, and every piece with its lines; sizes stay open."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from cardrecipe.library.envelopes import find_envelope, meanings
@@ -40,17 +40,20 @@ def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modell
     poison = broken_words((*recipe.statements, *used.statements))
     if used.lost:
         poison |= borrowed_names(recipe.statements)
+    titles = [each.node.title for each in recipe.statements if isinstance(each.node, tree.Variant)]
     recipe, diagnostics = with_variant(recipe, variant, poison)
     diagnostics += used.diagnostics
+    for each in (titles, _pose_names(recipe)):
+        _report_doubled(each, diagnostics)
     head = _head(recipe, diagnostics)
     scope, shelf = _declarations(recipe, used.statements, head.unit, poison, diagnostics)
-    pieces = _pieces(recipe, scope, shelf, diagnostics)
+    pieces, lost = _pieces(recipe, scope, shelf, diagnostics)
     card = Card(
         head=head, scope=scope, papers=shelf.papers, supplies=shelf.supplies, pieces=pieces,
         poses=_poses(recipe, scope, pieces, diagnostics),
         steps=_steps(recipe, pieces, poison, diagnostics), variant=variant,
     )  # fmt: skip
-    return Modelled(card, diagnostics, used.sources, poison)
+    return Modelled(card, diagnostics, used.sources, poison | lost)
 
 
 def broken_words(statements: Iterable[tree.Statement]) -> frozenset[str]:
@@ -187,7 +190,21 @@ def _first(
     return True
 
 
-def _doubled(name: tree.Word, first: Span) -> Diagnostic:
+def _pose_names(recipe: tree.Tree) -> list[tree.Word]:
+    return [each.node.name for each in recipe.statements if isinstance(each.node, tree.PoseLine)]
+
+
+def _report_doubled(
+    names: Sequence[tree.Word | tree.Text], diagnostics: list[Diagnostic]
+) -> None:
+    first: dict[str, Span] = {}
+    for name in names:
+        if name.text in first:
+            diagnostics.append(_doubled(name, first[name.text]))
+        first.setdefault(name.text, name.span)
+
+
+def _doubled(name: tree.Word | tree.Text, first: Span) -> Diagnostic:
     return error("doubled-name", name.span, f"`{name.text}` is the name of two things",
                  "give one of them another name", (Related(first, "the first one"),))  # fmt: skip
 
@@ -197,7 +214,8 @@ def _doubled(name: tree.Word, first: Span) -> Diagnostic:
 
 def _pieces(
     recipe: tree.Tree, scope: Scope, shelf: Shelf, diagnostics: list[Diagnostic]
-) -> tuple[Piece, ...]:
+) -> tuple[tuple[Piece, ...], frozenset[str]]:
+    """The pieces, and names that may be those of sections that could not be read."""
     headers: dict[str, tree.Statement] = {}
     for statement in recipe.statements:
         if isinstance(statement.node, tree.PieceHeader):
@@ -219,7 +237,7 @@ def _pieces(
     named = {name: _with_section_names(piece, diagnostics) for name, piece in blocks.items()}
     places = _Places(named, shelf.poison, diagnostics)
     pieces = tuple(places.hosted(piece, headers[piece.name]) for piece in named.values())
-    return _with_tips(recipe, pieces, shelf.poison, diagnostics)
+    return _with_tips(recipe, pieces, shelf.poison, diagnostics), frozenset(places.lost)
 
 
 def _started(
@@ -269,6 +287,7 @@ class _Places:
         self.poison = poison
         self.diagnostics = diagnostics
         self.owners: dict[str, list[str]] = {}
+        self.lost: set[str] = set()  # may be sections of a piece whose sections are not known
         for piece in pieces.values():
             for section in piece.sections:
                 self.owners.setdefault(section, []).append(piece.name)
@@ -326,6 +345,9 @@ class _Places:
             self.diagnostics.append(error("two-sections", host.name.span,
                                           f"`{last}` is a section of {len(owners)} pieces",
                                           f"write {choices}"))  # fmt: skip
+            return None
+        if any(piece.sections_lost for piece in self.pieces.values()):
+            self.lost.update(host.name.parts)
             return None
         self._unknown(host.name, [*self.owners, *self.pieces], "section or piece")
         return None

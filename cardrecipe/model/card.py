@@ -156,6 +156,7 @@ class Piece(NamedTuple):
     tips: tuple[str, ...] = ()
     tips_on: tuple[str, ...] = ()  # written as `tip on NAME`
     broken: bool = False
+    sections_lost: bool = False  # the line that names its sections, or its fold, could not be read
 
 
 class PoseOn(NamedTuple):

@@ -44,7 +44,8 @@ def unfolded(
                                  f"`{base}` is folded by more than {MAX_FOLDS} structures in all",
                                  "write its scores out"))  # fmt: skip
         return []
-    scope = _scope(base, line, fold, structure, outer, len(scopes) + 1, diagnostics)
+    lets = outer.lets if name in own else {}  # a shipped structure stands by itself
+    scope = _scope(base, line, fold, structure, outer, lets, len(scopes) + 1, diagnostics)
     scopes.append(scope)
     lines: list[ScopedLine] = []
     for inner in structure.block:
@@ -86,6 +87,7 @@ def _scope(
     fold: tree.Fold,
     structure: tree.Statement,
     outer: Scope,
+    lets: Mapping[str, Scoped],
     number: int,
     diagnostics: list[Diagnostic],
 ) -> Scope:
@@ -108,7 +110,6 @@ def _scope(
                                      "keep one of the two"))  # fmt: skip
         elif not isinstance(argument.value, tree.Unknown):
             given[name.text] = Scoped(argument.value, outer, line.span)
-    lets: dict[str, Scoped] = {}
     defaults: dict[str, Scoped] = {}
     asked_values = {name: given.get(name) for name in names}
     scope = Scope(lets, base=base, asked=asked_values, defaults=defaults,

@@ -63,6 +63,7 @@ def _sheet(
         envelopes,
         (GENERAL,),
         tuple(dict.fromkeys(_notes(card, warnings))),
+        copies=count,
     )
 
 
@@ -71,7 +72,8 @@ def _notes(card: SizedCard, warnings: Sequence[Diagnostic]) -> Iterator[str]:
     for warning in warnings:
         if warning.severity == "warning":
             yield sentence(warning.message)
-    for piece in card.pieces:
+    # A band is cut a little long and its ends overlap, so its rounding tells a maker nothing.
+    for piece in (piece for piece in card.pieces if piece.around is None):
         for name, exact, cut in (
             ("width", piece.exact_width, piece.width),
             ("height", piece.exact_height, piece.height),

@@ -132,7 +132,7 @@ def _own_files(card: SizedCard) -> frozenset[str]:
 def _is_spoken_of(card: SizedCard, title: str) -> bool:
     """True where the maker's own words name the thing: a free-text work, a tip, an extra step."""
     texts = [work.text for piece in card.pieces for work in piece.works if work.verb == "do"]
-    texts += [tip for piece in card.pieces for tip in piece.tips]
+    texts += [tip for piece in card.pieces for tip in (*piece.tips, *piece.tips_on)]
     texts += [step.text for step in card.extra_steps]
     return any(title.casefold() in text.casefold() for text in texts)
 

@@ -6,18 +6,15 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cardrecipe.model.lengths import is_on, round_down, round_up, size_written, with_unit
-from cardrecipe.plan.cuts import cut_order
+from cardrecipe.plan.cuts import cut_order, one_copy
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import (
     a_count_of,
-    capital,
     counted,
     listed,
     paper_words,
-    plural,
     sentences,
-    spoken,
     the,
     the_count_of,
 )
@@ -38,50 +35,46 @@ def cut_step(card: SizedCard, paper: str, copies: int) -> Step:
     pieces = [piece for piece in cut_order(card) if (piece.paper or "") == paper]
     words = paper_words(card.papers[paper]) if paper else say("cut/any-paper")
     text = sentences(
-        say("cut/text", paper=words, pieces=listed(_wanted(card, piece) for piece in pieces)),
-        _for_all(pieces, copies),
-        *_cautious(card, paper, pieces),
+        say(
+            "cut/text",
+            paper=words,
+            pieces=listed(_wanted(card, piece, copies) for piece in pieces),
+        ),
+        *_cautious(card, paper, pieces, copies),
     )
     return Step(
         0,
-        _title(pieces, words),
+        _title(pieces, words, copies),
         text,
         tuple(piece.name for piece in pieces),
-        (capital(words), "trimmer"),
+        (words, "trimmer"),
         f"piece-{pieces[0].name}" if len(pieces) == 1 else f"cut-{paper}" if paper else "",
-        _check(card, pieces, words),
+        _check(card, pieces, words, copies),
     )
 
 
-def _title(pieces: Sequence[SizedPiece], paper: str) -> str:
+def _title(pieces: Sequence[SizedPiece], paper: str, copies: int) -> str:
     if len(pieces) > 2:
         return say("cut/title-many", paper=paper)
-    return say("cut/title", names=listed(the_count_of(one.name, one.count) for one in pieces))
+    return say("cut/title", names=listed(the_count_of(one.name, one.count * copies) for one in pieces))
 
 
-def _wanted(card: SizedCard, piece: SizedPiece) -> str:
-    """`two door papers of 1 7⁄8 × 5 1⁄4 in`."""
+def _wanted(card: SizedCard, piece: SizedPiece, copies: int) -> str:
+    """`two door papers of 1 7⁄8 × 5 1⁄4 in`; for several cards all of them, and how many for one."""
     shape = SHAPE_WORDS.get(piece.kind, "")
-    count, rest = a_count_of(piece.name, piece.count).split(" ", 1)
+    count, rest = a_count_of(piece.name, piece.count * copies).split(" ", 1)
     name = f"{count} {rest}" if not shape or piece.kind in rest else f"{count} {shape} {rest}"
+    told = f"{name} of {size_written(piece.width, piece.height, card.unit)}"
     if piece.kind == "circle":
-        return f"{name}, {with_unit(piece.width, card.unit)} across"
-    return f"{name} of {size_written(piece.width, piece.height, card.unit)}"
-
-
-def _for_all(pieces: Sequence[SizedPiece], copies: int) -> str:
+        told = f"{name}, {with_unit(piece.width, card.unit)} across"
     if copies == 1:
-        return ""
-    counts = listed(f"{piece.count * copies} {_many(piece)}" for piece in pieces)
-    return say("cut/for-all", copies=str(copies), counts=counts)
+        return told
+    return say("cut/each", pieces=told, count=str(piece.count), one=one_copy(card))
 
 
-def _many(piece: SizedPiece) -> str:
-    name = spoken(piece.name)
-    return f"{name} pieces" if name[-1:].isdigit() else plural(name)
-
-
-def _cautious(card: SizedCard, paper: str, pieces: Sequence[SizedPiece]) -> Iterator[str]:
+def _cautious(
+    card: SizedCard, paper: str, pieces: Sequence[SizedPiece], copies: int
+) -> Iterator[str]:
     """What to mind with these pieces: pattern, outlines, and sizes between two marks."""
     if paper and card.papers[paper].one_way and any(one.width != one.height for one in pieces):
         yield say("cut/upright")
@@ -92,7 +85,9 @@ def _cautious(card: SizedCard, paper: str, pieces: Sequence[SizedPiece]) -> Iter
     ]
     for key, found in (("cut/die", died), ("cut/hand", trimmed), ("cut/outline", drawn)):
         if found:
-            yield say(key, names=listed(the_count_of(one.name, one.count) for one in found))
+            yield say(
+                key, names=listed(the_count_of(one.name, one.count * copies) for one in found)
+            )
     for piece in pieces:
         if piece.corner_radius:
             yield say(
@@ -118,9 +113,14 @@ def _has(piece: SizedPiece, verb: str) -> bool:
     return any(work.verb == verb for work in piece.works)
 
 
-def _check(card: SizedCard, pieces: Sequence[SizedPiece], paper: str) -> str:
-    total = sum(piece.count for piece in pieces)
-    if total > 1:
+def _check(card: SizedCard, pieces: Sequence[SizedPiece], paper: str, copies: int) -> str:
+    total = sum(piece.count for piece in pieces) * copies
+    if len(pieces) > 1 or pieces[0].count > 1:
         return say("cut/check-many", count=counted(total, "piece"), paper=paper)
     width, height = (with_unit(size, card.unit) for size in pieces[0][3:5])
-    return say("cut/check-one", width=width, height=height)
+    return say(
+        "cut/check-one",
+        it="It" if copies == 1 else "Each",
+        width=width,
+        height=height,
+    )

@@ -31,6 +31,11 @@ def cut_order(card: SizedCard) -> tuple[SizedPiece, ...]:
     )
 
 
+def one_copy(card: SizedCard) -> str:
+    """What is made once: a card, or a set of loose pieces."""
+    return "card" if card.bases else "set"
+
+
 def _line(card: SizedCard, piece: SizedPiece, copies: int, other: SizedCard | None) -> CutLine:
     paper = card.papers.get(piece.paper or "")
     return CutLine(

@@ -15,9 +15,10 @@ from cardrecipe.model.lengths import (
     size_written,
     with_unit,
 )
+from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.envelopes import closed_size
 from cardrecipe.plan.sheet import EnvelopeFit, Fact
-from cardrecipe.plan.words import lengths
+from cardrecipe.plan.words import bought_size, lengths
 from cardrecipe.solve.sized import SizedCard
 
 # Minutes for one card, by a rough rule of our own: common practice, no published source.
@@ -30,9 +31,7 @@ MINUTES = {
     "band": Fraction(4),
 }
 TIME_RULE = (
-    "The time is a rough rule: a minute for each piece to cut and each fold, half a minute for each "
-    "score, two for each piece to glue, three for each stamp, die or colour, four for a band; drying "
-    "comes on top."
+    "The time is a rough rule from the number of cuts, folds and pieces; drying comes on top."
 )
 MARKS = {
     "inch": tuple(Fraction(1, 2**power) for power in range(7)),
@@ -63,11 +62,11 @@ def _facts(
         yield Fact("Weight", f"about {max(1, round(grams))}\u00a0g, papers only")
     fitting = [fit for fit in envelopes if fit.fits]
     if fitting:
-        inside = size_written(fitting[0].width, fitting[0].height, card.unit)
+        inside = bought_size(fitting[0].width, fitting[0].height, card.unit)
         yield Fact("Envelope", f"{fitting[0].title}, {inside}")
     yield Fact("Cuts", finest_cut(card))
-    yield Fact("Time", f"about {minutes(card)} minutes a card")
-    yield Fact("Makes", "1 card" if copies == 1 else f"{copies} cards")
+    yield Fact("Time", f"about {minutes(card)} minutes a {one_copy(card)}")
+    yield Fact("Makes", f"{copies} {one_copy(card)}{'' if copies == 1 else 's'}")
 
 
 def both_units(

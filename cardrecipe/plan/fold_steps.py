@@ -17,13 +17,11 @@ from cardrecipe.plan.scores import (
     scores_along,
     short_way,
 )
-from cardrecipe.plan.sheet import Step
+from cardrecipe.plan.sheet import MOST_FOLD_STEPS, Step
 from cardrecipe.plan.wording import say
-from cardrecipe.plan.words import capital, counted, lengths, listed, sentences, the
+from cardrecipe.plan.words import counted, lengths, listed, sentences, the
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore
 
-# More folds than these are one movement to a maker (an accordion), not a step each.
-MOST_FOLD_STEPS = 4
 FOLDER = "bone folder"
 
 
@@ -36,7 +34,7 @@ def score_step(card: SizedCard, piece: SizedPiece) -> Step:
         say("score/title", name=the(piece.name)),
         sentences(*parts, *_directions(piece)),
         (piece.name,),
-        (capital(the(piece.name)), "scoring board", FOLDER),
+        (the(piece.name), "scoring board", FOLDER),
         f"score-{piece.name}",
         _score_check(card, piece, axes),
     )
@@ -66,7 +64,7 @@ def fold_steps(folded: FoldedCard, piece: SizedPiece, opens_again: bool) -> Iter
                 again if last else "",
             ),
             (piece.name,),
-            (capital(the(piece.name)), FOLDER),
+            (the(piece.name), FOLDER),
             f"fold-{piece.name}-{index + 1}",
             check if last else _lines_check(piece, action),
         )
@@ -113,7 +111,10 @@ def _fold_title(
     away = _is_away(piece, closed, actions, index)
     if len(names) > 2:
         return f"Fold {numbers_written(_scores(piece, actions[index]))}"
-    return say("fold/title-away" if away else "fold/title-towards", moves=listed(map(the, names)))
+    key = "fold/title-away" if away else "fold/title-towards"
+    if not away and len(names) == 1:
+        key = "fold/title-over"
+    return say(key, moves=listed(map(the, names)))
 
 
 def _movement(
@@ -204,8 +205,8 @@ def _fan_step(piece: SizedPiece, actions: Sequence[FoldAction], again: str, chec
             again,
         ),
         (piece.name,),
-        (capital(the(piece.name)), FOLDER),
-        f"fold-{piece.name}-{len(actions) - 1}",
+        (the(piece.name), FOLDER),
+        f"fold-{piece.name}-fan",
         check,
     )
 

@@ -26,13 +26,12 @@ def place_step(card: SizedCard, piece: SizedPiece) -> Step:
     """Put all the copies of a piece on their hosts."""
     name = the_count_of(piece.name, piece.count)
     key, told, check = _told(card, piece)
-    adhesive = fixing(card, piece).adhesive
     return Step(
         0,
         say(key, name=name, host=hosts(card, piece)),
         told,
         (piece.name,),
-        (capital(name), *([adhesive] if adhesive else [])),
+        (name, *_adhesive(fixing(card, piece))),
         f"place-{piece.name}",
         check,
     )
@@ -59,10 +58,17 @@ def band_step(card: SizedCard, piece: SizedPiece) -> Step:
             else "",
         ),
         (piece.name,),
-        (capital(the(piece.name)), fixed.adhesive),
+        (the(piece.name), *_adhesive(fixed)),
         f"band-{piece.name}",
         capital(say("band/check", name=the(piece.name))),
     )
+
+
+def _adhesive(fixed: Fixing) -> tuple[str, ...]:
+    """What to take in hand for it: a brand of the maker's own keeps its capitals."""
+    if not fixed.adhesive:
+        return ()
+    return (fixed.adhesive if fixed.method == "own" else fixed.adhesive.lower(),)
 
 
 def _told(card: SizedCard, piece: SizedPiece) -> tuple[str, str, str]:

@@ -11,6 +11,9 @@ from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.entries import EnvelopeFit as EnvelopeFit
 from cardrecipe.plan.entries import SupplyLine as SupplyLine
 
+# More folds than these are one movement to a maker (a fan), not a step with a picture each.
+MOST_FOLD_STEPS = 4
+
 
 class CutLine(NamedTuple):
     """One size to cut. `count` is for one card, `total` for all the copies."""
@@ -80,3 +83,4 @@ class Sheet(NamedTuple):
     cautions: tuple[str, ...]
     notes: tuple[str, ...]  # warnings in a maker's words, rounding, how far the two versions differ
     other: "Sheet | None" = None
+    copies: int = 1  # cards that the cut list and the supplies are for

@@ -17,7 +17,7 @@ from cardrecipe.plan.work_steps import finish_step, work_step
 from cardrecipe.solve.sized import ExtraStep, SizedCard, SizedPiece
 
 # A maker's own step as short as this is its own title.
-TITLE_LENGTH = 60
+TITLE_LENGTH = 90
 
 
 def steps(folded: FoldedCard, copies: int) -> tuple[Step, ...]:
@@ -97,13 +97,16 @@ def _extra(extra: ExtraStep) -> Step:
 
 
 def _with_tips(card: SizedCard, told: Sequence[tuple[Task, Step]]) -> list[tuple[Task, Step]]:
-    """Each piece's tips at the first step that is its own: a tip on stamping is too late at gluing."""
+    """Tips where they are wanted: what a piece says of itself at the first step that is its own (a
+    tip on stamping is too late at gluing), what is said on it at the step that puts it in place."""
     done = list(told)
     for piece in card.pieces:
-        if piece.tips:
-            index = _first_own_step(done, piece.name)
+        for tips, index in (
+            (piece.tips, _first_own_step(done, piece.name)),
+            (piece.tips_on, _main_step(done, piece.name, "after")),
+        ):
             task, step = done[index]
-            done[index] = task, step._replace(tips=step.tips + piece.tips)
+            done[index] = task, step._replace(tips=step.tips + tips)
     return done
 
 

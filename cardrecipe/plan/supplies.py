@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.model.lengths import size_written
 from cardrecipe.model.papers import Paper
 from cardrecipe.model.work import Work
 from cardrecipe.plan.entries import SupplyLine
 from cardrecipe.plan.glue import fixing
 from cardrecipe.plan.papers import least_sheets, pieces_of, sheets_that_hold
 from cardrecipe.plan.tools import tools
-from cardrecipe.plan.words import bought_length, capital, counted, listed
+from cardrecipe.plan.words import bought_length, bought_size, capital, counted, listed
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 # The order of the groups on the sheet; kinds that are not here come last.
@@ -97,7 +96,7 @@ def _paper_title(paper: Paper) -> str:
 def _sheets(card: SizedCard, paper: Paper, pieces: tuple[SizedPiece, ...], copies: int) -> str:
     choices = [
         f"{counted_sheets(least_sheets(pieces, copies, sheet))} of "
-        f"{size_written(sheet.width, sheet.height, card.unit)}"
+        f"{bought_size(sheet.width, sheet.height, card.unit)}"
         for sheet in sheets_that_hold(paper, pieces)
     ]
     return f"at least {listed(choices, last='or')}" if choices else ""
@@ -105,7 +104,7 @@ def _sheets(card: SizedCard, paper: Paper, pieces: tuple[SizedPiece, ...], copie
 
 def counted_sheets(count: int) -> str:
     """`1 sheet`, `3 sheets`: figures, since the eye looks for them in a list."""
-    return f"{count} {'sheet' if count == 1 else 'sheets'}"
+    return f"{count}\u00a0{'sheet' if count == 1 else 'sheets'}"
 
 
 def _needs_of(card: SizedCard, piece: SizedPiece, work: Work) -> Iterator[Need]:

@@ -9,7 +9,7 @@ TEMPLATES = {
     "cut/title-many": "Cut the pieces from {paper}",
     "cut/text": "From {paper} cut {pieces}.",
     "cut/any-paper": "a paper of your choice",
-    "cut/for-all": "To make {copies}, cut {counts}.",
+    "cut/each": "{pieces} ({count}\u00a0a\u00a0{one})",
     "cut/upright": "Keep the pattern upright: the second number of a size runs from top to bottom.",
     "cut/die": "Leave {names} a little larger all round; the die comes later.",
     "cut/hand": "Leave {names} whole for now; the outline is trimmed later.",
@@ -17,7 +17,7 @@ TEMPLATES = {
     "scissors.",
     "cut/corners": "Round the corners of {name}: the radius is {radius}.",
     "cut/off-ruler": "{size} is between two marks of the ruler: {below} and {above}.",
-    "cut/check-one": "It measures {width} from left to right and {height} from top to bottom.",
+    "cut/check-one": "{it} measures {width} from left to right and {height} from top to bottom.",
     "cut/check-many": "You have {count} of {paper}.",
     # Scoring
     "score/title": "Score {name}",
@@ -27,6 +27,7 @@ TEMPLATES = {
     "score/check": "From {near} to {far} the parts measure {parts}.",
     "score/check-plain": "You see {count} on the inside.",
     # Folding
+    "fold/title-over": "Fold {moves} over",
     "fold/title-towards": "Fold {moves} in",
     "fold/title-away": "Fold {moves} back",
     "fold/title-many": "Fold {name} along every score",

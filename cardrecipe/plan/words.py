@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
-from cardrecipe.model.lengths import ABBREVIATION, to_mm, with_unit, written
+from cardrecipe.model.lengths import (
+    ABBREVIATION,
+    convert,
+    is_on,
+    size_written,
+    to_mm,
+    with_unit,
+    written,
+)
 from cardrecipe.model.papers import Paper
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
@@ -102,6 +110,23 @@ def bought_length(value: Fraction, unit: str) -> str:
     if unit == "inch" and value.denominator > 32 and millimetres.denominator <= 10:
         return with_unit(millimetres, "mm")
     return with_unit(value, unit)
+
+
+def bought_size(width: Fraction, height: Fraction, unit: str) -> str:
+    """The size of a sheet or an envelope as shops mark it: one of the other unit system keeps its own.
+
+    A sheet of 12 × 12 in is 304.8 × 304.8 mm, and nobody would ask for it by that.
+    """
+    other = "mm" if unit == "inch" else "inch"
+    across, down = convert(width, unit, other), convert(height, unit, other)
+    own = all(is_on(side, BOUGHT[unit]) for side in (width, height))
+    if not own and all(is_on(side, BOUGHT[other]) for side in (across, down)):
+        return size_written(across, down, other)
+    return size_written(width, height, unit)
+
+
+# The finest marks that sheets and envelopes are sold by.
+BOUGHT = {"inch": Fraction(1, 16), "mm": Fraction(1)}
 
 
 def paper_words(paper: Paper) -> str:

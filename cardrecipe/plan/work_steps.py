@@ -47,7 +47,7 @@ def work_step(card: SizedCard, piece: SizedPiece) -> Step:
         say("work/title", verbs=_verbs(works), name=name),
         sentences(*_told(card, piece, works), _for_the_rest(piece), _drying(piece, works)),
         (piece.name,),
-        (capital(name), *picked_up(works)),
+        (name, *picked_up(works)),
         f"piece-{piece.name}",
         _check(works),
     )

@@ -6,6 +6,7 @@ in one page say the same few looks a thousand times; CSS says each once.
 
 import re
 from collections.abc import Mapping
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -25,6 +26,8 @@ _NEEDLESS = re.compile(
 _NUMBER = re.compile(r"-?\d+\.\d+")
 _PATH_DATA = re.compile(r' (?:d|x|y|x1|x2|y1|y2|cx|cy|transform)="[^"]*"')
 _TEXT = re.compile(r"<text[^>]*>(.*?)</text>", re.DOTALL)
+_PATHS = re.compile(r'(?:<path d="[^"]*" class="k\d+"/>){2,}')
+_PATH = re.compile(r'<path d="([^"]*)" class="(k\d+)"/>')
 _MARKUP = re.compile(r"<[^>]*>")
 DECIMALS = 2  # of a mm: a hundredth is a twenty-fifth of a pixel
 
@@ -34,17 +37,31 @@ class Looks:
 
     def __init__(self) -> None:
         self._names: dict[str, str] = {}
+        self._colors: dict[str, str | None] = {}
 
     def small(self, svg: str) -> str:
         """`svg` with classes for its looks; it is right only beside `css`."""
         bare = _NEEDLESS.sub("", svg.strip())
         short = _PATH_DATA.sub(lambda data: _rounded(data[0]), bare)
-        return _TAG.sub(self._with_class, short)
+        return _PATHS.sub(self._joined, _TAG.sub(self._with_class, short))
 
     @property
     def css(self) -> str:
         """One rule for each look."""
         return "".join(f".{name}{{{look}}}" for look, name in self._names.items())
+
+    def _joined(self, paths: re.Match[str]) -> str:
+        """Neighbouring paths in one colour, whose order cannot be seen, as one path for each look."""
+        made: list[str] = []
+        for color, same in groupby(_PATH.findall(paths[0]), lambda path: self._colors[path[1]]):
+            if color is None:
+                made += [_path(*path) for path in same]
+                continue
+            by_look: dict[str, list[str]] = {}
+            for data, name in same:
+                by_look.setdefault(name, []).append(data)
+            made += [_path("".join(data), name) for name, data in by_look.items()]
+        return "".join(made)
 
     def _with_class(self, tag: re.Match[str]) -> str:
         found = [pair for pair in _ATTRIBUTE.findall(tag[0]) if "url(" not in pair[1]]
@@ -56,7 +73,10 @@ class Looks:
         return f'{bare[: -len(end)]} class="{name}"{end}'
 
     def _name(self, look: str) -> str:
-        return self._names.setdefault(look, f"k{len(self._names)}")
+        if look not in self._names:
+            self._names[look] = f"k{len(self._names)}"
+            self._colors[self._names[look]] = _one_color(look)
+        return self._names[look]
 
 
 def same_words(pictures: Mapping[str, "Drawing"], others: Mapping[str, "Drawing"]) -> frozenset[str]:
@@ -71,6 +91,21 @@ def same_words(pictures: Mapping[str, "Drawing"], others: Mapping[str, "Drawing"
 def words(svg: str) -> list[str]:
     """What is written in a drawing, text by text."""
     return [_MARKUP.sub("", text) for text in _TEXT.findall(svg)]
+
+
+def _one_color(look: str) -> str | None:
+    """The colour of a look that is one opaque line or one opaque area; None for any other."""
+    said = dict(part.split(":", 1) for part in look.split(";"))
+    if any(name.endswith("opacity") for name in said):
+        return None
+    fill, stroke = said.get("fill", ""), said.get("stroke", "none")
+    if fill != "none" and (stroke != "none" or "fill-rule" in said):
+        return None
+    return stroke if fill == "none" else fill
+
+
+def _path(data: str, name: str) -> str:
+    return f'<path d="{data}" class="{name}"/>'
 
 
 def _declared(attribute: str, value: str) -> str:

@@ -38,6 +38,7 @@ class Version(NamedTuple):
     sheet: Sheet
     pictures: dict[str, Markup]
     in_guide: frozenset[str]  # pictures that the score guide shows
+    views: tuple[tuple[str, str], ...]  # of the finished card: picture and caption
 
 
 def render_html(
@@ -72,14 +73,18 @@ def _version(
     unit = sheet.folded.card.unit
     in_guide = frozenset(f"score-{guide.piece}" for guide in sheet.scores)
     markup = {name: _picture(pictures[name], looks, name in shared) for name in _used(sheet, pictures)}
-    return Version(unit, UNIT_NAMES[unit], sheet, markup, in_guide)
+    views = tuple(view for view in words.shown_views(sheet.folded) if view[0] in markup)
+    return Version(unit, UNIT_NAMES[unit], sheet, markup, in_guide, views)
 
 
 def _used(sheet: Sheet, pictures: Mapping[str, "Drawing"]) -> list[str]:
     """The names of the pictures that the page shows, in its order."""
     scores = (f"score-{guide.piece}" for guide in sheet.scores)
     steps = (step.picture for step in sheet.steps)
-    return [name for name in ("finished", *scores, "legend", *steps) if name in pictures]
+    views = (name for name, _ in words.shown_views(sheet.folded))
+    legend = words.shown_legend(sheet.folded)
+    names = dict.fromkeys(("finished", *scores, legend, *steps, *views))
+    return [name for name in names if name in pictures]
 
 
 def _picture(drawing: "Drawing", looks: Looks, is_shared: bool) -> Markup:

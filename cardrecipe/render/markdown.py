@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
-from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
+from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet
 from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
@@ -11,11 +12,13 @@ from cardrecipe.render.words import (
     direction_written,
     ends_of,
     envelope_written,
+    for_copies,
     grouped_cuts,
     grouped_supplies,
     paper_written,
     piece_written,
     shown_envelopes,
+    steps_note,
     use_written,
 )
 
@@ -29,13 +32,13 @@ def render_markdown(sheet: Sheet) -> str:
     """The whole sheet as Markdown; text of the recipe is escaped, its own Markdown re-written."""
     parts = (
         _head(sheet),
-        _supplies(sheet.supplies),
+        _supplies(sheet),
         _cuts(sheet),
         _list("Take care", sheet.cautions),
         _envelopes(sheet.envelopes),
         _list("Notes", sheet.notes),
         _scores(sheet.scores),
-        _steps(sheet.steps),
+        _steps(sheet),
     )
     return "\n".join(line for part in parts for line in part).rstrip("\n") + "\n"
 
@@ -47,11 +50,11 @@ def _head(sheet: Sheet) -> Iterator[str]:
     yield from ("\\\n".join(lines), "")
 
 
-def _supplies(supplies: Sequence[SupplyLine]) -> Iterator[str]:
-    if not supplies:
+def _supplies(sheet: Sheet) -> Iterator[str]:
+    if not sheet.supplies:
         return
-    yield from ("## What you need", "")
-    for kind, lines in grouped_supplies(supplies):
+    yield from (f"## What you need{for_copies(sheet)}", "")
+    for kind, lines in grouped_supplies(sheet.supplies):
         yield from (f"**{_text(SUPPLY_GROUPS.get(kind, kind))}**", "")
         for line in lines:
             amount = f" \u2014 {_text(line.amount)}" if line.amount else ""
@@ -63,19 +66,19 @@ def _supplies(supplies: Sequence[SupplyLine]) -> Iterator[str]:
 def _cuts(sheet: Sheet) -> Iterator[str]:
     if not sheet.cuts:
         return
-    yield from ("## Cut list", "")
+    yield from (f"## Cut list{for_copies(sheet)}", "")
     yield from ("| Paper | Piece | Number | Size | Other unit | Notes |", "| - | - | -: | - | - | - |")
     for _, lines in grouped_cuts(sheet.cuts):
         for line in lines:
-            yield _cut(line)
+            yield _cut(line, one_copy(sheet.folded.card))
     yield ""
 
 
-def _cut(line: CutLine) -> str:
+def _cut(line: CutLine, one: str) -> str:
     cells = (
         _text(paper_written(line)),
         _text(piece_written(line.piece)),
-        _text(count_written(line)),
+        _text(count_written(line, one)),
         f"**{_text(line.size)}**",
         _text(line.other_size),
         _text("; ".join(line.notes)),
@@ -99,11 +102,13 @@ def _scores(guides: Sequence[ScoreGuide]) -> Iterator[str]:
             yield from (f"**Short way:** {_text(guide.short_way)}", "")
 
 
-def _steps(steps: Sequence[Step]) -> Iterator[str]:
-    if not steps:
+def _steps(sheet: Sheet) -> Iterator[str]:
+    if not sheet.steps:
         return
     yield from ("## Steps", "")
-    for step in steps:
+    if steps_note(sheet):
+        yield from (steps_note(sheet), "")
+    for step in sheet.steps:
         for caution in step.cautions:
             yield from (f"> **Take care before step {step.number}:** {_text(caution)}", "")
         yield from (f"### {step.number}. {_text(step.title)}", "")

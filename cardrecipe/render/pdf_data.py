@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.model.lengths import to_mm
+from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
 from cardrecipe.render.prose import Block, Run, plain_text, prose, title_shown
 from cardrecipe.render.words import (
@@ -15,10 +16,14 @@ from cardrecipe.render.words import (
     direction_written,
     ends_of,
     envelope_written,
+    for_copies,
     grouped_cuts,
     grouped_supplies,
     piece_written,
     shown_envelopes,
+    shown_legend,
+    shown_views,
+    steps_note,
     times_written,
     use_written,
 )
@@ -46,9 +51,8 @@ GAP = 4.0  # between a picture and the text beside it
 GUTTER = 8.0  # between the two columns of steps
 NUMBER_COLUMN = 11.0  # where a step's number hangs
 TEXT_COLUMN = 32.0  # the narrowest a step's text may get beside its picture
-BESIDE_HEIGHT = 64.0  # the most for a picture with its text beside it
-BENEATH_HEIGHT = 56.0  # the most for a picture with its text beneath
-FINISHED_ROOM = (70.0, 60.0)
+TALLEST = 130.0  # mm of any picture: one that is taller gets smaller letters
+FINISHED_ROOM = (70.0, 58.0)
 SCORE_COLUMN = 50.0  # what a table beside the score guide needs
 CUTS_IN_ONE_BLOCK = 26  # more lines than this may be broken over pages
 
@@ -73,11 +77,15 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
         "facts": [[fact.label, fact.value] for fact in sheet.facts],
         "finished": _picture(pictures.get("finished"), *FINISHED_ROOM),
         "supplies": [_supply_group(*group) for group in grouped_supplies(sheet.supplies)],
+        "for_copies": for_copies(sheet),
         "cuts": _cuts(sheet),
         "whole_cut_list": len(sheet.cuts) <= CUTS_IN_ONE_BLOCK,
         "scores": guides,
+        "width": width,
+        "steps_note": steps_note(sheet),
         "number_column": NUMBER_COLUMN,
-        "legend": _picture(pictures.get("legend"), width, 120.0),
+        "legend": _picture(pictures.get(shown_legend(sheet.folded)), width, 120.0),
+        "views": list(_views(sheet, pictures, width)),
         "steps": _steps(sheet, pictures, width),
         "cautions": list(sheet.cautions),
         "notes": list(sheet.notes),
@@ -124,14 +132,14 @@ def _cuts(sheet: Sheet) -> list[Data]:
         {
             "paper": paper,
             "color": paper_color(papers, lines[0].paper),
-            "lines": [_cut(line) for line in lines],
+            "lines": [_cut(line, one_copy(sheet.folded.card)) for line in lines],
         }
         for paper, lines in grouped_cuts(sheet.cuts)
     ]
 
 
-def _cut(line: CutLine) -> Data:
-    each = [f"{line.count} a card"] if line.total != line.count else []
+def _cut(line: CutLine, one: str) -> Data:
+    each = [f"{line.count} a {one}"] if line.total != line.count else []
     return {
         "times": times_written(line),
         "piece": piece_written(line.piece),
@@ -143,7 +151,7 @@ def _cut(line: CutLine) -> Data:
 
 def _guide(guide: ScoreGuide, pictures: Mapping[str, "Drawing"], width: float) -> Data:
     near, far = ends_of(guide)
-    picture = _picture(pictures.get(f"score-{guide.piece}"), width, 120.0)
+    picture = _picture(pictures.get(f"score-{guide.piece}"), width, TALLEST)
     return {
         "piece": piece_written(guide.piece).capitalize(),
         "picture": picture,
@@ -169,24 +177,28 @@ def _width(picture: object) -> float:
 
 
 def _step(step: Step, pictures: Mapping[str, "Drawing"], room: float, in_guide: bool) -> Data:
-    """One step in a column `room` wide; a narrow picture leaves room for the text beside it."""
-    drawing = None if in_guide else pictures.get(step.picture)
-    narrow = _picture(drawing, room, BESIDE_HEIGHT)
-    beside = 0 < _width(narrow) <= room - GAP - TEXT_COLUMN
-    picture = narrow if beside else _picture(drawing, room, BENEATH_HEIGHT)
+    """One step in a column `room` wide; beside a narrow picture there is room for the text."""
+    picture = _picture(None if in_guide else pictures.get(step.picture), room, TALLEST)
     return {
         "number": step.number,
         "title": step.title,
         "text": step.text,
         "picks_up": ", ".join(step.picks_up),
         "picture": picture,
-        "beside": beside,
+        "beside": 0 < _width(picture) <= room - GAP - TEXT_COLUMN,
         "indent": max(0.0, min(NUMBER_COLUMN, room - _width(picture))),
         "see_guide": in_guide,
         "cautions": list(step.cautions),
         "check": step.check,
         "tips": [_blocks(prose(tip, 4)) for tip in step.tips],
     }
+
+
+def _views(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> Iterator[Data]:
+    for name, caption in shown_views(sheet.folded):
+        picture = _picture(pictures.get(name), width, TALLEST)
+        if picture is not None:
+            yield {"picture": picture, "caption": caption}
 
 
 def _envelope(fit: EnvelopeFit) -> Data:

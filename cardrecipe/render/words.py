@@ -2,8 +2,10 @@
 
 from collections.abc import Sequence
 
+from cardrecipe.fold.folded import FoldedCard, View
 from cardrecipe.model.lengths import TIMES
-from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, SupplyLine
+from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, SupplyLine
 
 SUPPLY_GROUPS = {
     "paper": "Paper",
@@ -48,11 +50,11 @@ def piece_written(name: str) -> str:
     return name.replace("-", " ")
 
 
-def count_written(line: CutLine) -> str:
-    """How many to cut; with several copies of the card, how many in all and for each."""
+def count_written(line: CutLine, one: str) -> str:
+    """How many to cut; with several copies, how many in all and for each `one`: card or set."""
     if line.total == line.count:
         return str(line.count)
-    return f"{line.total} ({line.count} a card)"
+    return f"{line.total} ({line.count} a {one})"
 
 
 def times_written(line: CutLine) -> str:
@@ -80,6 +82,54 @@ def envelope_written(fit: EnvelopeFit) -> str:
     if not fit.fits:
         return f"{fit.title} (too small)"
     return f"{fit.title} (this recipe's choice)" if fit.wanted else fit.title
+
+
+def shown_views(folded: FoldedCard) -> tuple[tuple[str, str], ...]:
+    """The views of the finished card that are worth a picture, each with its caption.
+
+    The front and the inside always are; the back and the outside where something is glued on them.
+    """
+    first = folded.views[0].base if folded.views else ""
+    return tuple(
+        (view.name, VIEW_CAPTIONS[view.name])
+        if view.base == first
+        else (f"{view.name}-{view.base}", f"{VIEW_CAPTIONS[view.name]}: {piece_written(view.base)}")
+        for view in folded.views
+        if view.name in ALWAYS_SHOWN or _carries_something(folded, view)
+    )
+
+
+def shown_legend(folded: FoldedCard) -> str:
+    """The name of the legend; "" for loose pieces, whose pictures need no signs."""
+    return "legend" if folded.closed else ""
+
+
+VIEW_CAPTIONS = {
+    "closed-front": "Closed, from the front",
+    "closed-back": "Closed, from the back",
+    "open-inside": "Open, the inside",
+    "open-outside": "Open, the outside",
+}
+ALWAYS_SHOWN = ("closed-front", "open-inside")
+
+
+def _carries_something(folded: FoldedCard, view: View) -> bool:
+    """True where a piece shows that is no band: a band across the back tells a maker nothing."""
+    shown = {part.piece for part in view.parts if part.section is None}
+    return any(folded.card.piece(name).around is None for name in shown)
+
+
+def steps_note(sheet: Sheet) -> str:
+    """Under the heading of the steps, when several cards are made: what is done for how many."""
+    if sheet.copies == 1 or not sheet.cuts:
+        return ""
+    one = one_copy(sheet.folded.card)
+    return f"Cut for all {sheet.copies} {one}s at once; the other steps make one {one}."
+
+
+def for_copies(sheet: Sheet) -> str:
+    """`, for 4 cards`, to stand after a heading; nothing for a single one."""
+    return f", for {sheet.copies} {one_copy(sheet.folded.card)}s" if sheet.copies > 1 else ""
 
 
 def use_written(line: SupplyLine) -> str:

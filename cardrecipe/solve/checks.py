@@ -3,17 +3,18 @@
 They run once the card is solved. Rules about folding, glue and envelopes belong to later stages.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.model.card import LineOn, Piece, Scoped
 from cardrecipe.model.lengths import is_on, round_down, round_up, typed, with_unit
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, asked_var
-from cardrecipe.solve.equations import Origin
-from cardrecipe.solve.linear import System
+from cardrecipe.solve.equations import ONE, Origin, Said
+from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.parts import Part
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
+from cardrecipe.solve.sized import Edges
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax.diagnostics import Diagnostic, error, warning
 from cardrecipe.syntax.spans import Span
@@ -35,19 +36,15 @@ def check_sizes(solution: Solution, is_final: bool = True) -> list[Diagnostic]:
 
 def unsolved(solved: Solved) -> Iterator[Diagnostic]:
     """A size that nothing settles is an error; the first of a chain is named, not what hangs on it."""
-    values = _settled_but_for_unread(solved.solution)
+    values = _supposed(solved, list(_open_lines(solved.solution)))
     open_owners: set[str] = set()
     for part in solved.solution.parts.ordered:
         missing = [q for q in ("width", "height") if (part.owner, q) not in values]
-        if not solved.is_final and part.piece.kind == "band":
-            missing = [quantity for quantity in missing if quantity == "height"]
         hosts = (part.host_owner or "", part.over or "")
-        on_band = any(host.endswith(" front") for host in hosts)
         if not missing:
             continue
-        if any(host in open_owners or host.removesuffix(" front") in open_owners for host in hosts) or (
-            on_band and not solved.is_final
-        ):
+        waits = any(host in open_owners or host.removesuffix(" front") in open_owners for host in hosts)
+        if waits and _could_follow(part, solved):
             open_owners.add(part.owner)
             continue
         open_owners.add(part.owner)
@@ -57,17 +54,45 @@ def unsolved(solved: Solved) -> Iterator[Diagnostic]:
         yield _unsolved(part, missing, solved)
 
 
-def _settled_but_for_unread(solution: Solution) -> Mapping[Var, Fraction]:
+def _could_follow(part: Part, solved: Solved) -> bool:
+    """True where the size of a part would be settled once its host's is: by borders, or round a piece."""
+    piece = part.piece
+    if part.over is not None or piece.kind != "panel":
+        return part.over is not None or piece.kind == "band"
+    return solved.solution.card.head.border is not None or len(piece.borders) == len(Edges._fields)
+
+
+def _supposed(solved: Solved, also: Sequence[Said] = ()) -> Mapping[Var, Fraction]:
     """What is settled, and what would be if every expression that means nothing meant something.
 
-    Those expressions have their own diagnostics; what hangs on them is no second mistake.
+    Those expressions have their own diagnostics; what hangs on them is no second mistake. Before the
+    card is folded, what hangs on its closed size is none at all.
     """
-    if not solution.draft.unread:
+    solution = solved.solution
+    suppositions = [*solution.draft.unread, *([] if solved.is_final else _after_folding(solution)), *also]
+    if not suppositions:
         return solution.values
     supposed: System[Origin] = System()
-    for equation in [*solution.system.accepted, *solution.draft.unread]:
+    for equation in [*solution.system.accepted, *suppositions]:
         supposed.add(equation)
     return supposed.values()
+
+
+def _open_lines(solution: Solution) -> Iterator[Said]:
+    """Scores at `?`: where one stays open, `score_off_sheet` says so."""
+    for lines in solution.draft.lines.values():
+        for line, var in lines:
+            if line.at.is_open:
+                yield Equation({var: ONE}, ONE, Origin(line.span, "a score that is left open"))
+
+
+def _after_folding(solution: Solution) -> Iterator[Said]:
+    for each in solution.draft.pending:
+        yield Equation({each.unknown: ONE, **dict(each.rest)}, ONE, each.origin)
+    for piece in solution.card.pieces:
+        closed = ("finished-width", "finished-height", "thickness") if piece.kind == "base" else ("stack",)
+        for quantity in closed if piece.kind in ("base", "band") else ():
+            yield Equation({(piece.name, quantity): ONE}, ONE, Origin(piece.span, "the closed card"))
 
 
 def _unsolved(part: Part, missing: list[str], solved: Solved) -> Diagnostic:
@@ -136,12 +161,16 @@ def not_positive(solved: Solved) -> Iterator[Diagnostic]:
 
 def score_off_sheet(solved: Solved) -> Iterator[Diagnostic]:
     """A score must lie on its piece, not at an edge, and no two in one place."""
-    values = solved.solution.values
+    values, supposed = solved.solution.values, _supposed(solved)
     for (owner, axis), lines in solved.solution.draft.lines.items():
         size = values.get((owner, "width" if axis == "x" else "height"))
         at_before: tuple[Fraction, LineOn] | None = None
         for line, var in lines:
             at = values.get(var)
+            if line.at.is_open and size is not None and var not in supposed:
+                yield error("unsolved", line.span,
+                            f"nothing settles where this {line.word} of `{owner}` lies",
+                            "write its distance, or give a panel beside it a size and a border")  # fmt: skip
             if at is None or size is None:
                 continue
             if not 0 < at < size:
@@ -263,7 +292,7 @@ def _lengths_beside(piece: Piece) -> Iterator[Scoped]:
     for work in piece.works:
         found += [work.middle, work.long]
     for line in piece.lines:
-        found += [line.at, *(line.between or ())]
+        found += [None if line.at.is_open else line.at, *(line.between or ())]
     for slanted in piece.slanted:
         found += [*slanted.start, *slanted.end]
     for window in piece.windows:

@@ -1,29 +1,50 @@
 """What to say of statements that cannot all be true: each line of the contradiction, and no other."""
 
 from collections.abc import Sequence
+from fractions import Fraction
 
+from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.equations import Origin, Said
-from cardrecipe.solve.linear import System
+from cardrecipe.solve.linear import Equation, System
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.spans import Span
 
 
-def contradiction(system: System[Origin], equation: Said) -> Diagnostic:
+def contradiction(system: System[Origin], equation: Said, unit: str) -> Diagnostic:
     """The diagnostic for `equation`, which contradicts what `system` has accepted."""
-    lines = _smallest([*system.conflict(equation), equation])
-    last = max(lines, key=lambda origin: (origin.span.file == equation.origin.span.file, origin.span))
-    others = [origin for origin in lines if origin is not last]
-    related = tuple(Related(origin.span, origin.text) for origin in others)
-    if not others:
-        message = f"{last.text} contradicts itself"
-    else:
-        message = f"{last.text} does not agree with {_listed([origin.text for origin in others])}"
+    circuit = _smallest([*system.conflict(equation), equation])
+    last = max(circuit, key=lambda each: (each.origin.span.file == equation.origin.span.file,
+                                          each.origin.span))  # fmt: skip
+    others = [each for each in circuit if each is not last]
+    lines = {each.origin.span: each.origin.text for each in others if each.origin.span != last.origin.span}
+    related = tuple(Related(span, text) for span, text in lines.items())
     hint = "change one of these lines, or write `?` for the size that should follow from the others"
-    return error("conflict", last.span, message, hint, related)
+    return error("conflict", last.origin.span, _message(last, others, unit), hint, related)
 
 
-def _smallest(equations: Sequence[Said]) -> list[Origin]:
-    """The origins of the contradiction by line, less any line without which it still stands.
+def _message(last: Said, others: Sequence[Said], unit: str) -> str:
+    text = last.origin.text
+    if not others:
+        return f"{text} contradicts itself"
+    implied = _implied(last, others)
+    if implied is None or len(last.terms) > 1:
+        return f"{text}: that does not agree with the other lines shown here"
+    (coefficient,) = last.terms.values()
+    said, other = last.constant / coefficient, implied / coefficient
+    return f"{text} is {with_unit(said, unit)} here, but the other lines make it {with_unit(other, unit)}"
+
+
+def _implied(last: Said, others: Sequence[Said]) -> Fraction | None:
+    """What the other equations say of the left side of `last`."""
+    system: System[Origin] = System()
+    system.add_all(others)
+    asked: tuple[str, str] = ("", "asked")
+    system.add(Equation({**last.terms, asked: Fraction(-1)}, Fraction(0), last.origin))
+    return system.value(asked)
+
+
+def _smallest(equations: Sequence[Said]) -> list[Said]:
+    """The equations of the contradiction, less those of any line without which it still stands.
 
     The equations form a circuit, but a line may say several; taking lines out one by one leaves a
     set in which each line is needed (a deletion filter: Chinneck and Dravnieks 1991).
@@ -36,13 +57,10 @@ def _smallest(equations: Sequence[Said]) -> list[Origin]:
         rest = [other for other in needed if other != line]
         if not _agree([each for other in rest for each in by_line[other]]):
             needed = rest
-    return [by_line[line][0].origin for line in needed]
+    return [each for line in needed for each in by_line[line]]
 
 
 def _agree(equations: Sequence[Said]) -> bool:
     system: System[Origin] = System()
     return all(system.add(each) for each in equations)
 
-
-def _listed(texts: Sequence[str]) -> str:
-    return texts[0] if len(texts) == 1 else f"{', '.join(texts[:-1])} and {texts[-1]}"

@@ -137,7 +137,7 @@ class Drafting:
         rest: Mapping[Var, Fraction] | None = None,
     ) -> None:  # fmt: skip
         """unknown + Σ rest = factor · scoped."""
-        if scoped is None:
+        if scoped is None or scoped.is_open:
             return
         origin = Origin(scoped.span, text)
         equation = self._equation(unknown, scoped, origin, factor, rest or {})

@@ -38,7 +38,9 @@ def explain(solution: Solution, var: Var) -> list[Reason]:
             return
         told.add(each)
         for equation in derivations.get(each, ()):
-            reasons.append(Reason(depth, _sum(each, equation, solution), equation.origin.text,
+            # Several statements that settle sizes together do not each speak of this one.
+            head = each if each in equation.terms else next(iter(equation.terms))
+            reasons.append(Reason(depth, _sum(head, equation, solution), equation.origin.text,
                                   equation.origin.span))  # fmt: skip
         for equation in derivations.get(each, ()):
             for other in equation.terms:
@@ -62,7 +64,10 @@ def shown_name(var: Var, solution: Solution) -> str:
         return f"{piece} {quantity}"
     if "-line " in quantity:
         return f"{piece} {_line_name(var, solution)}"
-    return f"{piece}.{quantity.removeprefix('fold ')}"
+    asked = quantity.removeprefix("fold ")
+    if asked in ("width", "height") and asked != quantity:
+        return f"{piece} {quantity}"  # `card.width` is the width of the flat sheet
+    return f"{piece}.{asked}"
 
 
 # ---- derivations ---------------------------------------------------------------------------------

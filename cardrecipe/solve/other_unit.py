@@ -115,16 +115,17 @@ def _rounded(exact: Fraction, grid: Fraction, nudge: int) -> Fraction:
 
 
 def _moves(exact: Mapping[Span, Fraction], unit: str) -> Iterator[dict[Span, int]]:
-    """One number moved to the mark on its other side, cheapest first; then two numbers."""
+    """One number moved by a mark or two, cheapest first; then two numbers.
+
+    Two marks are needed where four of one number make another: a gate of 10 in has doors of 63.5 mm.
+    """
     grid = GRID[unit]
-    cost: dict[Span, tuple[Fraction, int]] = {}
-    for span, value in exact.items():
-        off = value - _rounded(value, grid, 0)
-        cost[span] = (abs(grid - abs(off)), 1 if off >= 0 else -1)
-    ordered = sorted(cost, key=lambda span: (cost[span][0], span))
-    for span in ordered:
-        yield {span: cost[span][1]}
-    pairs = sorted(combinations(ordered, 2), key=lambda pair: sum(cost[each][0] for each in pair))
-    for pair in pairs:
-        yield {span: cost[span][1] for span in pair}
+    moves = [(abs(_rounded(value, grid, by) - value), span, by)
+             for span, value in exact.items() for by in (-2, -1, 1, 2)]  # fmt: skip
+    moves.sort()
+    for _, span, by in moves:
+        yield {span: by}
+    pairs = [pair for pair in combinations(moves, 2) if pair[0][1] != pair[1][1]]
+    for pair in sorted(pairs, key=lambda pair: (sum(cost for cost, _, _ in pair), pair)):
+        yield {span: by for _, span, by in pair}
 

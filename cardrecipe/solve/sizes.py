@@ -99,7 +99,7 @@ def _solved(
 
     def take(equation: Said) -> None:
         if not system.add(equation):
-            problems.append(contradiction(system, equation))
+            problems.append(contradiction(system, equation, reader.unit))
 
     for equation in [*draft.said, *_closed_facts(closed, card)]:
         take(equation)

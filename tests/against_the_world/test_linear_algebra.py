@@ -60,7 +60,9 @@ def random_equations(chance: random.Random) -> list[Numbered]:
     for number in range(count):
         if equations and chance.random() < 0.25:  # a combination of earlier ones, right or wrong
             parts = [(Fraction(chance.randint(-2, 2), chance.randint(1, 3)), each) for each in equations]
-            terms = {name: sum((f * each.terms.get(name, 0) for f, each in parts), Fraction(0)) for name in NAMES}
+            terms = {
+                name: sum((f * each.terms.get(name, 0) for f, each in parts), Fraction(0)) for name in NAMES
+            }
             constant = sum((f * each.constant for f, each in parts), Fraction(0))
             constant += chance.choice((0, 0, 1))
         else:
@@ -147,7 +149,7 @@ def test_a_contradictions_lines_are_smallest_even_where_a_line_says_several_thin
             if system.add(equation):
                 continue
             found += 1
-            diagnostic = contradiction(system, equation)
+            diagnostic = contradiction(system, equation, "inch")
             named = [diagnostic.span, *(related.span for related in diagnostic.related)]
             said = [*system.accepted, equation]
             assert not agree(_on(said, named))

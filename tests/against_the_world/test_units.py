@@ -42,7 +42,9 @@ RULER = {
 
 lengths = st.fractions(min_value=-2_000, max_value=2_000, max_denominator=4_096)
 units = st.sampled_from(sorted(PINT_NAME))
-grids = st.sampled_from([Fraction(1, 16), Fraction(1, 8), Fraction(1, 32), Fraction(1), Fraction(1, 2), Fraction(5)])
+grids = st.sampled_from(
+    [Fraction(1, 16), Fraction(1, 8), Fraction(1, 32), Fraction(1), Fraction(1, 2), Fraction(5)]
+)
 
 
 @given(lengths, units, st.sampled_from(["inch", "mm"]))
@@ -109,7 +111,8 @@ def test_what_no_ruler_shows_is_written_as_about() -> None:
     ("11/2", "inch", f"5{NARROW_SPACE}1{FRACTION_SLASH}2"), ("1/8", "inch", f"1{FRACTION_SLASH}8"),
     ("7", "inch", "7"), ("0", "mm", "0"), ("-1/8", "inch", f"{MINUS}1{FRACTION_SLASH}8"),
     ("107.95", "mm", "107.95"), ("35", "mm", "35"), ("1/3", "mm", f"1{FRACTION_SLASH}3"),
-    ("2.358", "inch", "≈2.358"), ("0.001", "mm", "≈0"), ("17/6", "inch", f"2{NARROW_SPACE}5{FRACTION_SLASH}6"),
+    ("2.358", "inch", "≈2.358"), ("0.001", "mm", "≈0"),
+    ("17/6", "inch", f"2{NARROW_SPACE}5{FRACTION_SLASH}6"),
 ])  # fmt: skip
 def test_lengths_are_written_by_one_rule(value: str, unit: str, text: str) -> None:
     assert written(Fraction(value), unit) == text
@@ -126,7 +129,7 @@ def _plain(text: str) -> Fraction:
 
 def _read(text: str) -> Fraction:
     """A written length back to a Fraction, by a reader of its own."""
-    match = re.fullmatch(r"(−?)(?:(\d+(?:\.\d+)?)\u202f?)?(?:(\d+)⁄(\d+))?", text)
+    match = re.fullmatch(r"(−?)(?:(\d+(?:\.\d+)?)(?:\u202f|$))?(?:(\d+)⁄(\d+))?", text)
     assert match, text
     sign, whole, top, bottom = match.groups()
     value = Fraction(whole or 0) + (Fraction(int(top), int(bottom)) if top else 0)

@@ -49,8 +49,11 @@ def test_a_sheet_that_was_named_keeps_its_size_in_the_other_unit() -> None:
 
 
 @pytest.mark.parametrize(("facts", "weight"), [
-    (", 270 gsm", (270, "gsm", None)), (", 80 lb cover", (80, "lb", "cover")), (", 67.5 gsm", (67.5, "gsm", None)),
-    (", 24 lb bond", (24, "lb", "bond")), (", 70 lb text", (70, "lb", "text")), (", 110 lb index", (110, "lb", "index")),
+    (", 270 gsm", (270, "gsm", None)), (", 80 lb "
+                                        "cover", (80, "lb", "cover")), (", 67.5 gsm", (67.5, "gsm", None)),
+    (", 24 lb bond", (24, "lb", "bond")), (", 70 lb text", (70, "lb", "text")), (", 110 lb "
+                                                                                 "index", (110, "lb",
+                                                                                 "index")),
 ])  # fmt: skip
 def test_weights(facts: str, weight: tuple[object, ...]) -> None:
     assert paper(facts).weight == weight
@@ -64,7 +67,7 @@ def test_a_bare_pound_is_answered_with_the_four_papers_it_may_be() -> None:
 
 
 def test_further_facts() -> None:
-    found = paper(', 0.3 mm x 1, thick 0.3 mm, grain short, one-way, color "#AbCdEf", pack of 20')
+    found = paper(', thick 0.3 mm, grain short, one-way, color "#AbCdEf", pack of 20')
     assert typed(found.thick or 0 * found.sheets[0].width) == "3/254"
     assert (found.grain, found.one_way, found.color, found.pack) == ("short", True, "#abcdef", 20)
     plain = paper("")

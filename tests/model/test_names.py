@@ -2,22 +2,45 @@
 
 import pytest
 
-from tests.recipes import HEAD, borders, codes_of, compile_text, cut, diagnostics_of, lines_of, size, sized, words_of
+from tests.recipes import (
+    HEAD,
+    borders,
+    codes_of,
+    compile_text,
+    cut,
+    diagnostics_of,
+    lines_of,
+    size,
+    sized,
+    words_of,
+)
 
-GATE = f"{HEAD}base card from ink\n  flat 10 x 7\n  score 2 1/2 from both sides\n  sections left-door, back, right-door\n"
+GATE = (
+    f"{HEAD}base card from ink\n  flat 10 x 7\n  score 2 1/2 from both sides\n"
+    "  sections left-door, back, right-door\n"
+)
 
 
 def test_lets_name_lengths_numbers_and_sums_in_any_order() -> None:
-    text = f"{GATE}rectangle a from ink on back\n  size wide x 2 * half\nlet wide = half + reveal\nlet half = 2\nlet reveal = 1/16\n"
+    text = (
+        f"{GATE}rectangle a from ink on back\n  size wide x 2 * half\nlet wide = half + reveal\n"
+        "let half = 2\nlet reveal = 1/16\n"
+    )
     assert cut(text, "a") == "2 1/16 x 4"
 
 
 def test_a_let_may_name_a_size_of_the_card() -> None:
-    assert cut(f"{GATE}let third = back.width / 5\nrectangle a from ink on back\n  size third x 2\n", "a") == "1 x 2"
+    assert (
+        cut(f"{GATE}let third = back.width / 5\nrectangle a from ink on back\n  size third x 2\n", "a")
+        == "1 x 2"
+    )
 
 
 def test_sizes_are_named_by_piece_section_or_both() -> None:
-    text = f"{GATE}panel note from ink on back\nrectangle a from ink on back\n  size note.width - 3 x card.back.height - 5\n"
+    text = (
+        f"{GATE}panel note from ink on back\nrectangle a from ink on back\n"
+        "  size note.width - 3 x card.back.height - 5\n"
+    )
     assert cut(text, "a") == "1 3/4 x 2"
     assert size(text, "card.left-door.width") == size(text, "left-door.width") == "2 1/2"
 
@@ -28,7 +51,10 @@ def test_a_closed_size_may_be_used() -> None:
 
 
 def test_the_closed_size_of_a_lone_base_is_the_cards_whatever_its_name() -> None:
-    text = GATE.replace("base card", "base kite") + "rectangle a from ink\n  size card.finished-width x 1\n  loose\n"
+    text = (
+        GATE.replace("base card", "base kite")
+        + "rectangle a from ink\n  size card.finished-width x 1\n  loose\n"
+    )
     assert cut(text, "a") == "5 x 1"
 
 
@@ -69,7 +95,10 @@ def test_a_section_of_two_pieces_is_written_with_its_piece() -> None:
 
 
 def test_sections_that_have_no_name_get_one() -> None:
-    text = f"{HEAD}base card from ink\n  flat 9 x 4\n  score 4 from left\n  score 8 1/2 from left, mountain\n  sections front\n"
+    text = (
+        f"{HEAD}base card from ink\n  flat 9 x 4\n  score 4 from left\n"
+        "  score 8 1/2 from left, mountain\n  sections front\n"
+    )
     assert [each.name for each in sized(text).piece("card").sections] == ["front", "section-2", "section-3"]
 
 
@@ -94,7 +123,7 @@ def test_hosts_may_come_after_what_stands_on_them() -> None:
 def test_a_broken_header_causes_nothing_on_right_lines(broken: str) -> None:
     text = GATE.replace("base card from ink", broken) + (
         "panel note from ink on back\noval plate from ink on note\n  size note.width x 1\n"
-        "band sash from ink around card\n  width back.width\ntip on card \"Now.\"\nstep after card \"Now.\"\n"
+        'band sash from ink around card\n  width back.width\ntip on card "Now."\nstep after card "Now."\n'
         'variant "B"\n  set card.width 9\n  drop card\n'
     )
     for variant in (None, "B"):

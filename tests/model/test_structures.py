@@ -17,7 +17,8 @@ SHIPPED = [
     ("gate", "4, height 6", "8 x 6", "2 valley, 6 valley", ["left-door", "back", "right-door"]),
     ("double-gate", "4, height 6", "10 x 6", "1 mountain, 3 valley, 7 valley, 9 mountain",
      ["left-flap", "left-door", "back", "right-door", "right-flap"]),
-    ("double-gate", "4, height 6, flap 1/2", "9 x 6", "1/2 mountain, 2 1/2 valley, 6 1/2 valley, 8 1/2 mountain",
+    ("double-gate", "4, height 6, flap 1/2", "9 x 6", "1/2 mountain, 2 1/2 valley, 6 1/2 valley, 8 1/2 "
+                                                      "mountain",
      ["left-flap", "left-door", "back", "right-door", "right-flap"]),
     ("z-fold", "3, height 6", "9 x 6", "3 mountain, 6 valley", ["front", "middle", "back"]),
     ("rolled-tri-fold", "3, height 6", "8 7/8 x 6", "3 valley, 6 valley", ["front", "back", "tuck"]),
@@ -51,7 +52,10 @@ def test_ones_own_structure_wins_over_a_shipped_one() -> None:
 
 
 def test_asked_sizes_have_names_and_may_be_open() -> None:
-    text = f"{HEAD}base card from ink\n  fold double-gate, width ?, height 6\npanel note from ink on back\n  size 3 3/4 x ?\n"
+    text = (
+        f"{HEAD}base card from ink\n  fold double-gate, width ?, height 6\n"
+        "panel note from ink on back\n  size 3 3/4 x ?\n"
+    )
     assert codes_of(text) == []
     assert [size(text, f"card.{name}") for name in ("width", "height", "flap")] == ["10", "6", "1"]
 
@@ -69,7 +73,8 @@ def test_a_structure_may_fold_another() -> None:
 
 def test_a_base_may_be_folded_by_several_structures() -> None:
     text = (
-        f"{HEAD}structure pleat\n  ask at, deep = 1\n  score at from left\n  score at + deep from left, mountain\n"
+        f"{HEAD}structure pleat\n  ask at, deep = 1\n  score at from left\n"
+        "  score at + deep from left, mountain\n"
         "base card from ink\n  flat 11 x 5\n  fold pleat, at 3\n  fold pleat, at 6, deep 1 1/2\n"
     )
     assert codes_of(text) == []
@@ -88,7 +93,8 @@ def test_a_panel_may_be_folded_by_a_structure() -> None:
 @pytest.mark.parametrize("body", ["fold first, width width", "fold second, width width"])
 def test_a_structure_that_includes_itself_is_one_mistake(body: str) -> None:
     text = (
-        f"{HEAD}structure first\n  ask width\n  {body}\nstructure second\n  ask width\n  fold first, width width\n"
+        f"{HEAD}structure first\n  ask width\n  {body}\nstructure second\n  ask width\n"
+        "  fold first, width width\n"
         "base card from ink\n  fold first, width 4\npanel note from ink on card\n"
     )
     (found,) = diagnostics_of(text)
@@ -98,20 +104,25 @@ def test_a_structure_that_includes_itself_is_one_mistake(body: str) -> None:
 
 def test_structures_that_fold_many_each_come_to_an_end() -> None:
     """Each of sixteen structures folds the next three times: forty million lines, were there no limit."""
-    links = "".join(f"structure s{at}\n  ask width\n" + f"  fold s{at + 1}, width width\n" * 3 for at in range(15))
-    text = f"{HEAD}{links}structure s15\n  ask width\n  score width from left\nbase card from ink\n  fold s0, width 1\n"
+    links = "".join(
+        f"structure s{at}\n  ask width\n" + f"  fold s{at + 1}, width width\n" * 3 for at in range(15)
+    )
+    text = (
+        f"{HEAD}{links}structure s15\n  ask width\n  score width from left\nbase card from ink\n"
+        "  fold s0, width 1\n"
+    )
     assert "too-many-folds" in codes_of(text)
 
 
 def test_an_argument_that_is_not_asked_for_is_the_only_mistake() -> None:
-    text = f"{HEAD}base card from ink\n  fold side-fold, wide 4, height 5\npanel note from ink on back\n"
+    text = f"{HEAD}base card from ink\n  fold side-fold, widt 4, height 5\npanel note from ink on back\n"
     (found,) = diagnostics_of(text)
     assert (found.code, found.hint) == ("unknown-name", "did you mean `width`?")
 
 
 @pytest.mark.parametrize(("panels", "code"), [
-    ("3 1/2", "not-a-count"), ("1", "not-a-count"), ("3 in", "not-a-number"), ("card.width", "not-a-number"),
-    ("500", "not-a-count"),
+    ("3 1/2", "not-a-count"), ("1", "not-a-count"), ("3 in", "not-a-number"),
+    ("card.width", "unknown-name"), ("500", "not-a-count"),
 ])  # fmt: skip
 def test_a_wrong_count_points_at_the_recipe_and_not_into_the_library(panels: str, code: str) -> None:
     text = f"{HEAD}base card from ink\n  fold accordion, width 2, height 5, panels {panels}\n"

@@ -2,10 +2,13 @@
 
 import pytest
 
-from tests.recipes import Texts, codes_of, compile_recipe, cut, sized
 from cardrecipe.syntax.source import Source
+from tests.recipes import Texts, codes_of, compile_recipe, cut, sized
 
-RECIPE = 'recipe "Borrowed"\n  units inch nearest 1/16\n  border 1/8\n{use}\nbase card from ink\n  fold side-fold, width 4, height 5\n'
+RECIPE = (
+    'recipe "Borrowed"\n  units inch nearest 1/16\n  border 1/8\n{use}\nbase card from ink\n'
+    "  fold side-fold, width 4, height 5\n"
+)
 SHELF = 'paper ink is cardstock "Shelf ink" 12 x 12\nlet reveal = 1/4\n'
 
 
@@ -53,7 +56,8 @@ def test_a_file_that_is_used_twice_is_read_once() -> None:
 
 
 @pytest.mark.parametrize("path", [
-    "../ink.recipe", "/ink.recipe", "~/ink.recipe", "a/../../ink.recipe", "C:/ink.recipe", "a\\\\ink.recipe", "",
+    "../ink.recipe", "/ink.recipe", "~/ink.recipe", "a/../../ink.recipe", "C:/ink.recipe",
+    "a\\\\ink.recipe", "",
     "shelf/../ink.recipe", "file:ink.recipe",
 ])  # fmt: skip
 def test_no_file_outside_the_folder_is_even_asked_for(path: str) -> None:
@@ -73,7 +77,9 @@ def test_at_most_50_files(number: int, codes: list[str]) -> None:
 
 @pytest.mark.parametrize(("depth", "codes"), [(16, []), (17, ["use-too-many"])])
 def test_at_most_16_deep(depth: int, codes: list[str]) -> None:
-    files = {f"s{at}.recipe": f'use "s{at + 1}.recipe"\n' for at in range(1, depth)} | {f"s{depth}.recipe": SHELF}
+    files = {f"s{at}.recipe": f'use "s{at + 1}.recipe"\n' for at in range(1, depth)} | {
+        f"s{depth}.recipe": SHELF
+    }
     assert codes_of(RECIPE.format(use='use "s1.recipe"'), files) == codes
 
 

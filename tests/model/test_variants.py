@@ -21,7 +21,6 @@ def changed(*changes: str) -> str:
 @pytest.mark.parametrize(("change", "piece", "before", "after"), [
     ("set plate.width 3", "plate", "2 x 3", "3 x 3"), ("set plate.height 2", "plate", "2 x 3", "2 x 2"),
     ("set star.diameter 1 1/2", "star", "1 x 1", "1 1/2 x 1 1/2"),
-    ("set note.width 3", "note", "3 1/2 x 5 1/2", "3 x 5 1/2"),
     ("set note.border 1/2", "note", "3 1/2 x 5 1/2", "3 x 5"),
     ("set gap 1/2", "note", "3 1/2 x 5 1/2", "3 x 5"), ("let gap = 1/2", "note", "3 1/2 x 5 1/2", "3 x 5"),
     ("set card.flap 1/2", "card", "10 x 6", "9 x 6"), ("set card.width 3", "card", "10 x 6", "7 1/2 x 6"),
@@ -46,6 +45,7 @@ def test_drop_takes_the_tips_and_steps_of_a_piece_with_it() -> None:
     card = sized(changed("drop star"), variant="B")
     assert [piece.name for piece in card.pieces] == ["card", "note", "plate", "sash"]
     assert card.extra_steps == ()
+    assert sized(CARD).piece("star").tips_on == ("Press.",)
 
 
 def test_drop_of_a_host_is_told_where_it_is_missed() -> None:
@@ -61,10 +61,11 @@ def test_replace_changes_a_paper_whole() -> None:
 
 
 def test_further_pieces_papers_tips_and_steps() -> None:
-    text = changed('paper moss is plain "Moss"', "panel mat from moss under note", '  border 1/16', 'tip on mat "Now."',
+    text = changed('paper moss is plain "Moss"', "panel mat from moss under "
+                                                 "note", '  border 1/16', 'tip on mat "Now."',
                    'step before note "Wash."')  # fmt: skip
     card = sized(text, variant="B")
-    assert (card.piece("mat").paper, card.piece("mat").tips) == ("moss", ("Now.",))
+    assert (card.piece("mat").paper, card.piece("mat").tips_on) == ("moss", ("Now.",))
     assert [step.place for step in card.extra_steps] == ["after", "before"]
     assert [piece.name for piece in sized(text).pieces] == ["card", "note", "plate", "star", "sash"]
 

@@ -109,10 +109,10 @@ def test_folding_the_double_gate() -> None:
 
 def test_folding_other_strips() -> None:
     z_fold = strip_card([4, 4, 4], "VM", ["left", "middle", "right"], 6)
-    assert step_for(z_fold, "fold-card-1").title == "Fold the left part in"
+    assert step_for(z_fold, "fold-card-1").title == "Fold the left part over"
     assert step_for(z_fold, "fold-card-2").title == "Fold the middle back"
     assert "onto the right part and the middle" in step_for(rolled_trifold(), "fold-card-2").text
-    fan = step_for(accordion(6), "fold-card-4")
+    fan = step_for(accordion(6), "fold-card-fan")
     assert "Fold score 1 in, score 2 back, and so on by turns, like a fan." in fan.text
 
 
@@ -254,9 +254,10 @@ def test_wet_work_dries_before_anything_else() -> None:
 
 
 def test_many_copies_and_many_cards() -> None:
-    assert "For 12" not in steps_of(double_gate())[0].text
+    assert "a\xa0card" not in steps_of(double_gate())[0].text
     many = steps(folded(double_gate()), 12)
-    assert "To make 12, cut 24 door papers, 12 plates and 24 flap papers." in many[1].text
+    assert "24 door papers of 1\u202f7⁄8 × 5\u202f1⁄4\xa0in (2\xa0a\xa0card)" in many[1].text
+    assert "12 oval plates" in many[1].text and many[1].check == "You have 60 pieces of Paper glow."
 
 
 def test_a_size_between_two_marks_is_named_with_both() -> None:

@@ -21,10 +21,33 @@ def small(body: str) -> tuple[str, str]:
     return re.sub(r"^<svg[^>]*>|</svg>$", "", svg), looks.css
 
 
+TEXT = '<text x="1">a</text>'
+FILLED = '<path d="M1 1L2 2Z" fill="#5d5850"/>'
+
+
 def test_looks_become_one_class() -> None:
-    svg, css = small(LINE + LINE)
-    assert svg == 2 * '<path d="M0 0L1.23 -.5" class="k0"/>'
+    svg, css = small(LINE + TEXT + LINE)
+    assert svg == f'<path d="M0 0L1.23 -.5" class="k0"/>{TEXT}<path d="M0 0L1.23 -.5" class="k0"/>'
     assert css == ".k0{fill:none;stroke:#5d5850;stroke-width:0.18}"
+
+
+def test_neighbours_in_one_colour_are_one_path_for_each_look() -> None:
+    svg, _ = small(LINE + FILLED + LINE)
+    line, area = 2 * "M0 0L1.23 -.5", "M1 1L2 2Z"
+    assert svg == f'<path d="{line}" class="k0"/><path d="{area}" class="k1"/>'
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        LINE + FILLED.replace("5d5850", "ffffff") + LINE,  # what is painted between must stay there
+        2 * FILLED.replace("/>", ' stroke="#5d5850"/>'),  # an edge may lie over the other's area
+        2 * FILLED.replace("/>", ' fill-opacity="0.5"/>'),  # twice is darker than once
+        2 * FILLED.replace("/>", ' fill-rule="evenodd"/>'),  # two together may leave a hole
+    ],
+)
+def test_paths_whose_order_or_number_is_seen_stay_apart(body: str) -> None:
+    assert small(body)[0].count("<path") == body.count("<path")
 
 
 def test_another_look_is_another_class() -> None:

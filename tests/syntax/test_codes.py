@@ -30,9 +30,10 @@ def _codes(call: ast.Call, function: ast.FunctionDef) -> Iterator[tuple[str, str
         yield str(call.args[0].value), severity
         return
     for each in ast.walk(function):  # the code is in a variable: every word with hyphens is one
-        if isinstance(each, ast.Constant) and isinstance(each.value, str) and "-" in each.value:
-            if all(word.isalpha() for word in each.value.split("-")):
-                yield each.value, severity
+        value = each.value if isinstance(each, ast.Constant) else None
+        if isinstance(value, str) and "-" in value and all(word.isalpha() for word in value.split("-")):
+            yield value, severity
+
 
 
 def test_every_code_of_the_source_is_in_the_registry_and_no_other() -> None:
@@ -53,7 +54,9 @@ def test_only_what_no_short_recipe_gives_has_no_example() -> None:
     assert [each.name for each in CODES if each.wrong == NO_EXAMPLE] == ["cannot-tell"]
 
 
-@pytest.mark.parametrize("code", [each for each in CODES if each.wrong != NO_EXAMPLE], ids=lambda code: code.name)
+@pytest.mark.parametrize(
+    "code", [each for each in CODES if each.wrong != NO_EXAMPLE], ids=lambda code: code.name
+)
 def test_the_example_gives_the_code_alone_and_the_repair_gives_nothing(code: Code) -> None:
     found = checked(code.example, dict(code.files))
     assert {(each.code, each.severity) for each in found} == {(code.name, code.severity)}, [*map(str, found)]

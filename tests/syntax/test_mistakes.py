@@ -81,7 +81,9 @@ def test_a_right_line_in_a_wrong_place_costs_one_diagnostic_at_its_first_word() 
     places = {*BLOCK_OF.values()}
     tried = 0
     for form in FORMS:
-        for place in sorted(places - {place for each in FORMS if each.word == form.word for place in each.places}):
+        for place in sorted(
+            places - {place for each in FORMS if each.word == form.word for place in each.places}
+        ):
             text = f"{HEADERS[place]}\n  {form.example}\n"
             _, diagnostics = parsed(text)
             assert [each.code for each in diagnostics] == ["wrong-place"], text
@@ -101,7 +103,9 @@ def test_every_form_is_right_in_its_places() -> None:
 def test_a_misspelt_first_word_is_answered_with_the_right_one(word: str) -> None:
     if len(word) < 4:
         return
-    _, diagnostics = parsed(f"{word[0]}{word[2]}{word[1]}{word[3:]} a\n" if word[1] != word[2] else f"{word}e\n")
+    _, diagnostics = parsed(
+        f"{word[0]}{word[2]}{word[1]}{word[3:]} a\n" if word[1] != word[2] else f"{word}e\n"
+    )
     assert f"`{word}`" in diagnostics[0].hint
 
 
@@ -120,7 +124,8 @@ def test_slips_are_answered_with_what_to_type(line: str, hint: str) -> None:
 
 CORPUS = [path.read_text(encoding="utf-8") for path in recipes_in(SAMPLES, STRUCTURES, CASES)]
 SCRAPS = (
-    '"', '"""', "#", "\n", "\t", "  ", "(", ")", "1/0", "½", "×", "x", "?", "min(", ",", "\r\n", "\0", "\u202e",
+    '"', '"""', "#", "\n", "\t", "  ", "(", ")", "1/0", "½", "×", "x", "?",
+    "min(", ",", "\r\n", "\0", "\u202e",
     "0" * 14, "é", "\ud7ff", " on ", " from ", "\n  ", "-", "1 1 1/2", "recipe", "base card\n", "fold gate",
 )  # fmt: skip
 

@@ -10,7 +10,8 @@ TOP = [
     ('use "papers.recipe"', "Use('papers.recipe')"),
     ("let reveal = 1/16", "Let(reveal, 1/16)"),
     ('paper ink is cardstock "Ink"', "PaperLine(ink, PaperFacts(cardstock, 'Ink'))"),
-    ('paper ink is cardstock "Ink", 12 x 12', "PaperLine(ink, PaperFacts(cardstock, 'Ink', sizes=[12 x 12]))"),
+    ('paper ink is cardstock "Ink", 12 x 12', "PaperLine(ink, PaperFacts(cardstock, 'Ink', sizes=[12 x "
+                                              "12]))"),
     ('paper a is plain "A" 8 1/2 x 11 or 12 x 12, price 0.40 or 0.75',
      "PaperLine(a, PaperFacts(plain, 'A', sizes=[8 1/2 x 11, 12 x 12], prices=[2/5, 3/4]))"),
     ('paper a is vellum "A", 270 gsm, grain long, one-way, color "#22304a", pack of 20',

@@ -3,7 +3,8 @@
 from fractions import Fraction
 
 from cardrecipe.fold.folded import FoldedCard, View
-from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.model.lengths import round_near, with_unit, written
+from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import ink_on
 from cardrecipe.render.drawings.dimensions import (
     FIRST_ROW,
@@ -40,7 +41,7 @@ def band_drawing(folded: FoldedCard, band: SizedPiece, id_prefix: str = "") -> D
     scale = scale_to_fit(card, view.width, view.height, *MOST_CARD)
     pattern = f"{id_prefix}{name}"
     marks = fitted_marks(lambda k: _both(folded, band, around, view, k, pattern), scale, COLUMN)
-    title = f"Band {band.name} around {around.base}"
+    title = f"Band {spoken(band.name)} around {spoken(around.base)}"
     return picture(Caption(name, title, _described(card, band, around), id_prefix), marks)
 
 
@@ -95,12 +96,13 @@ def _round_the_card(
 
 
 def _band_name(band: SizedPiece, box: Box, fill: str) -> list[Mark]:
-    long = text_width(band.name, NORMAL)
+    name = spoken(band.name)
+    long = text_width(name, NORMAL)
     look = Lettering(NORMAL, color=ink_on(fill))
     if long + 2 <= box.width and box.height >= NORMAL:
-        return [label(*box.middle, band.name, look)]
+        return [label(*box.middle, name, look)]
     if long + 2 <= box.height and box.width >= NORMAL:
-        return [label(*box.middle, band.name, look._replace(turned=-90))]
+        return [label(*box.middle, name, look._replace(turned=-90))]
     return []
 
 
@@ -113,15 +115,16 @@ def _strip(
     box = Box(0, top, long, top + thick)
     frame = rectangle(0, top, long, thick)
     wrap = float(around.wrap) * scale
-    once = f"once round {written(around.wrap, card.unit)}"
-    over = f"overlap {written(around.overlap, card.unit)}"
+    once = f"once round, about {_near(card, around.wrap)}"
+    over = f"overlap, about {_near(card, around.overlap)}"
     whole = with_unit(around.wrap + around.overlap, card.unit)
     low = box.bottom
+    around_once = dimension(Dimension("x", 0, wrap, low + FIRST_ROW, low, once))
     return [
         painted(shape_path("band", frame), box, look, f"{pattern}-strip", strong=True),
         *_hatched(Box(wrap, top, long, box.bottom), ink_on(look.fill)),
-        *dimension(Dimension("x", 0, wrap, low + FIRST_ROW, low, once)),
-        *dimension(Dimension("x", wrap, long, low + FIRST_ROW, low, over)),
+        *around_once,
+        *clear_dimension(Dimension("x", wrap, long, low + FIRST_ROW, low, over), around_once),
         *dimension(Dimension("x", 0, long, top - FIRST_ROW, top, whole, bold=True)),
     ]
 
@@ -146,11 +149,15 @@ def _across(band: SizedPiece) -> Fraction:
     return min(band.width, band.height)
 
 
+def _near(card: SizedCard, length: Fraction) -> str:
+    """A length that no ruler shows exactly, to the nearest mark: a wrap is no truer than its card."""
+    return with_unit(round_near(length, card.nearest), card.unit)
+
+
 def _described(card: SizedCard, band: SizedPiece, around: Around) -> str:
     edge = "left" if around.downward else "top"
     return (
-        f"Band {band.name}, {in_words(band.width, band.height, card.unit)}, goes round the closed "
-        f"{around.base}, {with_unit(around.at, card.unit)} from the {edge}: once round is "
-        f"{with_unit(around.wrap, card.unit)}, the rest, {with_unit(around.overlap, card.unit)}, "
-        f"overlaps."
+        f"Band {spoken(band.name)}, {in_words(band.width, band.height, card.unit)}, goes round the closed "
+        f"{spoken(around.base)}, {with_unit(around.at, card.unit)} from the {edge}: once round is "
+        f"about {_near(card, around.wrap)}, the rest, about {_near(card, around.overlap)}, overlaps."
     )

@@ -16,7 +16,7 @@ from cardrecipe.render.drawings.lines import (
 from cardrecipe.render.drawings.marks import Mark, is_free
 from cardrecipe.render.drawings.svg import XY
 
-ROW = 4.6  # mm from one dimension line to the next
+ROW = 4.0  # mm from one dimension line to the next
 FIRST_ROW = 4.2  # mm from the shape to the nearest line
 GAP = 0.9  # mm between a number and its line, and between a shape and its extension lines
 PAST = 0.8  # mm that an extension line runs past the dimension line

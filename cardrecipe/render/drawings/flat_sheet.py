@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.model.lengths import written
+from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import ink_on
 from cardrecipe.render.drawings.lettering import (
     NORMAL,
@@ -85,7 +86,7 @@ def _widest_of_its_size(sheet: Sheet, section: SizedSection, axis: str) -> float
         if (each.width, each.height) == (section.width, section.height)
     ]
     sizes = [text_width(written(_measured(each, axis), sheet.unit), NORMAL, True) for each in alike]
-    return max([text_width(each.name, NORMAL) for each in alike] + sizes)
+    return max([text_width(spoken(each.name), NORMAL) for each in alike] + sizes)
 
 
 def _name_within(sheet: Sheet, section: SizedSection, axis: str, widest: float) -> list[Mark]:
@@ -94,16 +95,16 @@ def _name_within(sheet: Sheet, section: SizedSection, axis: str, widest: float) 
     wide, high = float(section.width) * k - 2 * AIR, float(section.height) * k - 2 * AIR
     x, y = (float(section.x + section.width / 2) * k, float(section.y + section.height / 2) * k)
     size_text = written(_measured(section, axis), sheet.unit)
-    color = ink_on(sheet.look.fill)
+    color, said = ink_on(sheet.look.fill), spoken(section.name)
     for size in (NORMAL, SMALL):
         name, number = Lettering(size, color=color), Lettering(size, True, color=color)
         drop, needed = size * LEADING / 2, widest * size / NORMAL
         if needed <= wide and 2 * size * LEADING <= high:
-            return [label(x, y - drop, section.name, name), label(x, y + drop, size_text, number)]
+            return [label(x, y - drop, said, name), label(x, y + drop, size_text, number)]
         if needed <= high and 2 * size * LEADING <= wide:
-            standing = [(x - drop, section.name, name), (x + drop, size_text, number)]
+            standing = [(x - drop, said, name), (x + drop, size_text, number)]
             return [label(at, y, text, look._replace(turned=-90)) for at, text, look in standing]
-    return _on_one_line(f"{section.name}  {size_text}", (x, y), (wide, high), color)
+    return _on_one_line(f"{said}  {size_text}", (x, y), (wide, high), color)
 
 
 def _on_one_line(text: str, middle: XY, free: XY, color: str) -> list[Mark]:

@@ -8,9 +8,10 @@ from fractions import Fraction
 from functools import partial
 
 from cardrecipe.fold.folded import ClosedBase, FoldAction, FoldedCard, SpacePart
-from cardrecipe.fold.space import project, space_view
-from cardrecipe.fold.vectors import Vector
+from cardrecipe.fold.space import eye, project, space_view
+from cardrecipe.fold.vectors import Vector, dot
 from cardrecipe.model.lengths import to_mm
+from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import (
     INK,
     PAGE,
@@ -41,7 +42,7 @@ from cardrecipe.render.drawings.marks import Caption, Mark, box_of, picture, roo
 from cardrecipe.render.drawings.paint import inside_of, paper_look
 from cardrecipe.render.drawings.sizes import COLUMN, fitted_marks, listed
 from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
-from cardrecipe.render.drawings.swing import Plane, planes_of, swing_path, swinging_and_still
+from cardrecipe.render.drawings.swing import Swing, planes_of, swings_of
 from cardrecipe.solve.sized import (
     Point,
     SizedCard,
@@ -49,11 +50,11 @@ from cardrecipe.solve.sized import (
     SizedScore,
 )
 
-MOST_SPACE = (58.0, 38.0)  # mm on the page, of the flat base in space
+MOST_SPACE = (54.0, 34.0)  # mm on the page, of the flat base in space
 CAUGHT_AT = 62  # degrees at which the paper is caught swinging
 DARKEST = 0.34  # how much ink is stirred into a face that turns away from the light
 BADGE = 2.3
-WORDS = {"valley": "toward you", "mountain": "away from you"}
+FAN_AT = 100  # degrees at which every fold of a fan is shown
 
 
 def fold_drawing(
@@ -64,8 +65,37 @@ def fold_drawing(
     base = folded.card.piece(closed.base)
     draw = partial(_half_way, folded, base, action, _angles(closed, number - 1))
     marks = fitted_marks(draw, _scale(folded.card, base), COLUMN)
-    title = f"Fold {number} of {base.name}: {_scores_named(action)}, {action.direction}"
+    title = f"Fold {number} of {spoken(base.name)}: {_scores_named(action)}, {action.direction}"
     return picture(Caption(name, title, _described(action), id_prefix), marks)
+
+
+def fan_drawing(folded: FoldedCard, closed: ClosedBase, id_prefix: str = "") -> Drawing:
+    """Every fold of a base at once, half way, for a base that is folded like a fan."""
+    base, name = folded.card.piece(closed.base), f"fold-{closed.base}-fan"
+    numbers = [score for action in closed.moves for score in action.scores]
+    marks = fitted_marks(
+        partial(_fanned, folded, base, dict.fromkeys(numbers, Fraction(FAN_AT))),
+        _scale(folded.card, base) * 1.6,
+        COLUMN,
+    )
+    said = f"The {spoken(base.name)} with all its {len(numbers)} scores folded half way."
+    return picture(Caption(name, f"All folds of {spoken(base.name)}", said, id_prefix), marks)
+
+
+def _fanned(
+    folded: FoldedCard, base: SizedPiece, angles: dict[int, Fraction], scale: float
+) -> list[Mark]:
+    card = folded.card._replace(pieces=(base,))
+    caught = space_view(folded._replace(card=card), base.name, angles)
+    planes = planes_of(base, caught)
+    marks = [mark for part in caught for mark in _face(card, base, part, angles, scale)]
+    for score in base.scores:
+        beside = next((s for s in base.sections if score.start in s.outline), None)
+        if score.number in angles and beside is not None:
+            plane = planes[beside.name]
+            first, last = _on_page([plane.at(score.start), plane.at(score.end)], scale)
+            marks += _badge(first, last, score)
+    return marks
 
 
 def _scale(card: SizedCard, base: SizedPiece) -> float:
@@ -92,27 +122,31 @@ def _half_way(
     angles = {**before, **{score: Fraction(CAUGHT_AT) for score in action.scores}}
     caught = space_view(bare, base.name, angles)
     planes = planes_of(base, caught)
-    acted = [score for score in base.scores if score.number in action.scores]
-    paths = [_on_page(swing_path(base, action, score, planes), scale) for score in acted]
-    is_behind = action.direction == "mountain"
-    swinging = [swinging_and_still(base, action, score)[0].name for score in acted]
-    marks = _ghosts(space_view(bare, base.name, before), swinging, scale)
+    swings = swings_of(base, action, planes)
+    paths = [_on_page(swing.path(), scale) for swing in swings]
+    is_behind = _goes_behind(action, swings)
+    marks = _ghosts(space_view(bare, base.name, before), swings, scale)
     for path in paths if is_behind else ():
         marks += motion_arrow(path)
     for part in caught:
         marks += _face(card, base, part, angles, scale)
-    for score, path in zip(acted, paths, strict=True):
-        marks += _acted_score(
-            card, base, score, planes[swinging_and_still(base, action, score)[1].name], scale
-        )
+    for swing, path in zip(swings, paths, strict=True):
+        marks += _acted_score(card, base, swing, scale)
         marks += arrow_behind(path) if is_behind else motion_arrow(path)
     return [*marks, *_words(action, room(marks).left, room(marks).bottom)]
 
 
-def _ghosts(parts: Sequence[SpacePart], swinging: Sequence[str], scale: float) -> list[Mark]:
+def _goes_behind(action: FoldAction, swings: Sequence[Swing]) -> bool:
+    """True where the paper swings away from the viewer: a valley does on paper that lies face down."""
+    face_down = bool(swings) and dot(swings[0].still.normal, eye()) < 0
+    return (action.direction == "mountain") != face_down
+
+
+def _ghosts(parts: Sequence[SpacePart], swings: Sequence[Swing], scale: float) -> list[Mark]:
     """Where the sections that swing at these scores were before, dotted."""
     style = HIDDEN._replace(color=QUIET_INK)
     marks: list[Mark] = []
+    swinging = [swing.moving.name for swing in swings]
     for part in parts:
         if part.section in swinging:
             points = _on_page(part.ring, scale)
@@ -162,9 +196,10 @@ def _seen_direction(direction: str, side: str) -> str:
 
 
 def _acted_score(
-    card: SizedCard, base: SizedPiece, score: SizedScore, plane: Plane, scale: float
+    card: SizedCard, base: SizedPiece, swing: Swing, scale: float
 ) -> list[Mark]:
     """The score of this step drawn bold, with its number."""
+    score, plane = swing.score, swing.still
     first, last = _on_page([plane.at(score.start), plane.at(score.end)], scale)
     fill = inside_of(paper_look(card, base.paper)).fill
     bold = fold_line(first, last, score.direction, fill, emphasised=True)
@@ -189,7 +224,7 @@ def _words(action: FoldAction, left: float, bottom: float) -> list[Mark]:
     look = Lettering(NORMAL, True, anchor="start", color=color)
     word = f"{action.direction} fold"
     rest = left + 6.2 + text_width(word, NORMAL, True) + 1.4
-    told = f"{WORDS[action.direction]}, {_scores_named(action)}"
+    told = _scores_named(action)
     return [
         *fold_sign((left + 2.4, y), action.direction),
         label(left + 6.2, y, word, look),
@@ -205,8 +240,8 @@ def _scores_named(action: FoldAction) -> str:
 def _described(action: FoldAction) -> str:
     plural = "s" if len(action.moves) == 1 else ""
     return (
-        f"{listed(action.moves).capitalize()} swing{plural} {WORDS[action.direction]} at "
-        f"{_scores_named(action)}, a {action.direction} fold, onto {listed(action.onto)}."
+        f"{listed(map(spoken, action.moves)).capitalize()} swing{plural} at {_scores_named(action)}, "
+        f"a {action.direction} fold, onto {listed(map(spoken, action.onto))}."
     )
 
 

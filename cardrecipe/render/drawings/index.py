@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.plan.sheet import MOST_FOLD_STEPS
 from cardrecipe.render.drawings.band import band_drawing
-from cardrecipe.render.drawings.folding import fold_drawing
+from cardrecipe.render.drawings.folding import fan_drawing, fold_drawing
 from cardrecipe.render.drawings.legend import legend
 from cardrecipe.render.drawings.pieces import cut_row, piece_drawing
 from cardrecipe.render.drawings.placing import placing
@@ -17,10 +18,10 @@ def drawings(folded: FoldedCard, id_prefix: str = "") -> dict[str, Drawing]:
     """Every picture of the card; `id_prefix` tells apart the ids of several cards in one page.
 
     Names: finished, closed-front, closed-back, open-inside, open-outside (of the first base; those
-    of another base end in `-BASE`), score-PIECE, fold-BASE-K, piece-NAME, place-NAME, band-NAME,
-    cut-PAPER, legend.
+    of another base end in `-BASE`), score-PIECE, fold-BASE-K, fold-BASE-fan, piece-NAME,
+    place-NAME, band-NAME, cut-PAPER, legend.
     """
-    made = (*_of_bases(folded, id_prefix), *_of_pieces(folded, id_prefix), legend(id_prefix))
+    made = (*_of_bases(folded, id_prefix), *_of_pieces(folded, id_prefix), legend(folded, id_prefix))
     return {drawing.name: drawing for drawing in made}
 
 
@@ -35,6 +36,8 @@ def _of_bases(folded: FoldedCard, id_prefix: str) -> Iterator[Drawing]:
     for closed in folded.closed:
         for number in range(1, len(closed.moves) + 1):
             yield fold_drawing(folded, closed, number, id_prefix)
+        if len(closed.moves) > MOST_FOLD_STEPS:
+            yield fan_drawing(folded, closed, id_prefix)
 
 
 def _of_pieces(folded: FoldedCard, id_prefix: str) -> Iterator[Drawing]:

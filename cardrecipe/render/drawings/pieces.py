@@ -1,6 +1,7 @@
 """Each piece by itself with its cut size, and a paper's pieces in a row."""
 
 from cardrecipe.model.lengths import size_written, with_unit
+from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import ink_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
 from cardrecipe.render.drawings.lettering import (
@@ -26,11 +27,12 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import XY, Drawing
 from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
 
-MOST_PIECE = (42.0, 32.0)  # mm on the page: text stands beside it
-MOST_IN_ROW = (21.0, 18.0)  # mm, of the largest piece of a paper in its row
+MOST_PIECE = (40.0, 25.0)  # mm on the page: text stands beside it
+MOST_IN_ROW = (21.0, 16.0)  # mm, of the largest piece of a paper in its row
 BETWEEN = 3.0  # mm from one piece of a row to the next
 DUPLICATE_SHIFT = 1.1  # mm by which a second copy peeps out
 SHOWN_COPIES = 3
+ROW = 50.0  # mm: text stands beside it
 
 
 def piece_drawing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
@@ -42,8 +44,8 @@ def piece_drawing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Dr
     )
     size = in_words(piece.width, piece.height, card.unit)
     copies = f" Cut {counted(piece.count, 'piece')}." if piece.count > 1 else ""
-    said = f"{piece.kind.capitalize()} {piece.name}, {size}.{copies}"
-    return picture(Caption(name, f"{piece.name}, {size}", said, id_prefix), marks)
+    said = f"{piece.kind.capitalize()} {spoken(piece.name)}, {size}.{copies}"
+    return picture(Caption(name, f"{spoken(piece.name)}, {size}", said, id_prefix), marks)
 
 
 def cut_row(card: SizedCard, paper: str, id_prefix: str = "") -> Drawing:
@@ -54,7 +56,7 @@ def cut_row(card: SizedCard, paper: str, id_prefix: str = "") -> Drawing:
     scale = scale_to_fit(card, widest, highest, *MOST_IN_ROW)
     marks = fitted_marks(lambda k: _row(card, pieces, k, f"{id_prefix}{name}"), scale, COLUMN)
     said = listed(
-        f"{piece.count} × {piece.name} {in_words(piece.width, piece.height, card.unit)}"
+        f"{piece.count} × {spoken(piece.name)} {in_words(piece.width, piece.height, card.unit)}"
         for piece in pieces
     )
     return picture(Caption(name, f"Pieces to cut from {title}", f"{said}.", id_prefix), marks)
@@ -98,7 +100,7 @@ def _with_size(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -
 
 
 def _name(piece: SizedPiece, wide: float, high: float, look: Look, marks: list[Mark]) -> list[Mark]:
-    text = piece.name if piece.count == 1 else f"{piece.name}  × {piece.count}"
+    text = _with_count(piece)
     inside = 0.66 if piece.kind in ("circle", "oval", "tag", "banner", "cutout") else 1.0
     room_x, room_y = inside * wide - 3, inside * high - 2
     long = text_width(text, NORMAL)
@@ -107,7 +109,7 @@ def _name(piece: SizedPiece, wide: float, high: float, look: Look, marks: list[M
         return [label(wide / 2, high / 2, text, style)]
     if long <= room_y and room_x >= NORMAL:
         return [label(wide / 2, high / 2, text, style._replace(turned=-90))]
-    short = fitted(text, max(wide, COLUMN * 0.6), NORMAL)
+    short = fitted(text, max(wide, ROW * 0.9), NORMAL)
     taken = room(marks)
     return [label(taken.left, taken.top - NORMAL, short, Lettering(NORMAL, anchor="start"))]
 
@@ -135,7 +137,7 @@ def _row(card: SizedCard, pieces: list[SizedPiece], scale: float, pattern: str) 
         wide = float(piece.width) * scale
         texts = _caption(card, piece)
         needed = max(wide + _shift(piece), *(text_width(text, SMALL) for text in texts))
-        if x > 0 and x + needed > COLUMN - 3:
+        if x > 0 and x + needed > ROW:
             x, top = 0.0, line_bottom + BETWEEN
         one = _in_row(card, piece, (x, top, scale), needed, f"{pattern}-{place}")
         marks += one
@@ -168,8 +170,12 @@ def _in_row(
 
 
 def _caption(card: SizedCard, piece: SizedPiece) -> tuple[str, str]:
-    name = piece.name if piece.count == 1 else f"{piece.name}  × {piece.count}"
-    return fitted(name, COLUMN - 8, SMALL), size_written(piece.width, piece.height, card.unit)
+    return fitted(_with_count(piece), ROW - 3, SMALL), size_written(piece.width, piece.height, card.unit)
+
+
+def _with_count(piece: SizedPiece) -> str:
+    name = spoken(piece.name)
+    return name if piece.count == 1 else f"{name}  × {piece.count}"
 
 
 def _shift(piece: SizedPiece) -> float:

@@ -5,7 +5,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from cardrecipe.fold.placing import foam_under
-from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.model.lengths import round_near, with_unit, written
+from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import ink_on
 from cardrecipe.render.drawings.dimensions import (
     FIRST_ROW,
@@ -46,7 +47,7 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import XY, Drawing, ring
 from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
 
-MOST_HOST = (38.0, 34.0)  # mm on the page
+MOST_HOST = (31.0, 27.0)  # mm on the page
 BETWEEN = 7.0  # mm from one host to the next
 MOST_SCENES = 3
 
@@ -61,8 +62,8 @@ def placing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
     scale = scale_to_fit(card, widest, highest, free, MOST_HOST[1])
     pattern = f"{id_prefix}{name}"
     marks = fitted_marks(lambda k: _in_rows(card, piece, scenes, k, pattern), scale, COLUMN)
-    hosts = listed(host for scene in scenes for host in scene.names)
-    title = f"Where {piece.name} goes: {hosts}"
+    hosts = listed(spoken(host) for scene in scenes for host in scene.names)
+    title = f"Where {spoken(piece.name)} goes: {hosts}"
     return picture(Caption(name, title, _described(card, piece, scenes), id_prefix), marks)
 
 
@@ -207,6 +208,8 @@ def _to_center(
         max(host.right, turned.right) + FIRST_ROW,
     )
     across, down = place.x + piece.width / 2, place.y + piece.height / 2
+    if scene.kind == "band":
+        across, down = round_near(across, card.nearest), round_near(down, card.nearest)
     from_left = written(across, card.unit)
     from_top = written(down, card.unit)
     marks = [
@@ -248,22 +251,22 @@ def _named(piece: SizedPiece, frame: Frame, color: str) -> list[Mark]:
     if piece.turned:
         return []
     inside = 0.66 if piece.kind in ("circle", "oval", "tag", "banner", "cutout") else 1.0
-    long, style = text_width(piece.name, NORMAL), Lettering(NORMAL, color=color)
+    long, style = text_width(spoken(piece.name), NORMAL), Lettering(NORMAL, color=color)
     if long <= inside * box.width - 2 and box.height > NORMAL + 1:
-        return [label(x, y, piece.name, style)]
+        return [label(x, y, spoken(piece.name), style)]
     if long <= inside * box.height - 2 and box.width > NORMAL + 1:
-        return [label(x, y, piece.name, style._replace(turned=-90))]
+        return [label(x, y, spoken(piece.name), style._replace(turned=-90))]
     return []
 
 
 def _words(piece: SizedPiece, scene: Scene, host: Box, bottom: float) -> list[Mark]:
     """Under each scene: on which hosts, on which face, and how it is turned."""
     face = f", {scene.side}" if scene.is_section else ""
-    lines = [f"on {listed(scene.names)}{face}"]
+    lines = [f"on {listed(map(spoken, scene.names))}{face}"]
     if piece.turned:
         lines.append(f"turned {written(piece.turned, 'mm')}°")
     if piece.under:
-        lines.append(f"under {piece.under}")
+        lines.append(f"under {spoken(piece.under)}")
     middle, y = host.middle[0], bottom + SMALL * 1.3
     marks = []
     for text in lines:
@@ -275,11 +278,11 @@ def _words(piece: SizedPiece, scene: Scene, host: Box, bottom: float) -> list[Ma
 
 def _described(card: SizedCard, piece: SizedPiece, scenes: Sequence[Scene]) -> str:
     size = in_words(piece.width, piece.height, card.unit)
-    said = [f"{piece.name}, {size}."]
+    said = [f"{spoken(piece.name)}, {size}."]
     for scene in scenes:
         face = f"the {scene.side} of " if scene.is_section else ""
         left, right, top, bottom = whole_border(scene)
-        where = f"On {face}{listed(scene.names)}"
+        where = f"On {face}{listed(map(spoken, scene.names))}"
         if piece.turned:
             said.append(f"{where}, turned {written(piece.turned, 'mm')} degrees.")
         elif left == right == top == bottom and left > 0:

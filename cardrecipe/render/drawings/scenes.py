@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.solve.sized import Placement, Point, SizedCard, SizedPiece
+from cardrecipe.model.lengths import round_near
+from cardrecipe.solve.sized import Around, Placement, Point, SizedCard, SizedPiece
 
 
 class Scene(NamedTuple):
@@ -55,6 +56,8 @@ def whole_border(scene: Scene) -> tuple[Fraction, Fraction, Fraction, Fraction]:
 def _scene(card: SizedCard, places: Sequence[Placement]) -> Scene:
     first = places[0]
     host = card.piece(first.host_piece)
+    if host.around is not None:
+        return _front_of(card, host, host.around, places)
     if not first.is_section:
         facts = ((), host.kind, host.paper, host.width, host.height)
         return Scene((first.host,), first.side, False, *facts, tuple(places))
@@ -64,6 +67,35 @@ def _scene(card: SizedCard, places: Sequence[Placement]) -> Scene:
         outline = tuple((section.width - x, y) for x, y in outline)
     facts_of_section = (outline, "panel", host.paper, section.width, section.height)
     return Scene((first.host,), first.side, True, *facts_of_section, tuple(places))
+
+
+def _front_of(
+    card: SizedCard, band: SizedPiece, around: Around, places: Sequence[Placement]
+) -> Scene:
+    """The half of a band that is seen on the front: its ends lie behind the card."""
+    half = around.wrap / 2
+    hidden = ((band.width if not around.downward else band.height) - half) / 2
+    shown = tuple(_moved(card, place, hidden, around.downward) for place in places)
+    width, height = (band.width, half) if around.downward else (half, band.height)
+    names = (f"{band.name}, the front",)
+    return Scene(names, places[0].side, False, (), band.kind, band.paper, width, height, shown)
+
+
+def _moved(card: SizedCard, place: Placement, hidden: Fraction, downward: bool) -> Placement:
+    """The place as measured from the edge of the front, to the nearest mark: a wrap is no truer.
+
+    Along the band nothing is measured where the piece lies in the middle.
+    """
+    border = place.border
+    if downward:
+        centred = border.top == border.bottom
+        top = Fraction(0) if centred else round_near(border.top - hidden, card.nearest)
+        edges = border._replace(top=top, bottom=Fraction(0))
+        return place._replace(y=place.y - hidden, border=edges)
+    centred = border.left == border.right
+    left = Fraction(0) if centred else round_near(border.left - hidden, card.nearest)
+    edges = border._replace(left=left, right=Fraction(0))
+    return place._replace(x=place.x - hidden, border=edges)
 
 
 def _look_alike(one: Scene, other: Scene) -> bool:

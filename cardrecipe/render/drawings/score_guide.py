@@ -6,10 +6,11 @@ where the piece is symmetrical, the few distances that serve from both ends.
 """
 
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, pairwise
 from math import pi
 
 from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import QUIET_INK
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, ROW, Dimension, dimension
 from cardrecipe.render.drawings.flat_sheet import Sheet, axis_point, section_names, sheet_marks
@@ -42,23 +43,29 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore, SizedSection
 
-MOST_SHEET = (130.0, 46.0)  # mm on the page, of a piece scored from left to right
-MOST_STANDING = (70.0, 74.0)  # of one scored from top to bottom
+MOST_WIDE = 130.0  # mm on the page, of a piece scored from left to right
+HEIGHT_AND_ROWS = (32.0, 4.0)  # mm it may be high: more for each score, whose names need room
+MOST_STANDING = (50.0, 48.0)  # of one scored from top to bottom
 MOST_TALL = 95.0  # mm, of the whole guide
 KEY_WIDTH = 78.0  # mm that the key may take under a narrow sheet
 MOST_NARROW = 3  # narrow sections that are told one by one
-MOST_ROWS = 10  # distances that get a row each; more share one line
+MOST_ROWS = 4  # distances that get a row each; more share one line
 
 
 def score_guide(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
     """The guide for `piece`, which has at least one score or slit."""
-    most = MOST_SHEET if _axes(piece)[0] == "x" else MOST_STANDING
+    most = _most_lying(piece) if _axes(piece)[0] == "x" else MOST_STANDING
     scale = scale_to_fit(card, piece.width, piece.height, *most)
     name = f"score-{piece.name}"
     pattern = f"{id_prefix}{name}-paper"
     marks = fitted_marks(lambda k: _guide(card, piece, k, pattern), scale, WIDE, MOST_TALL)
-    title = f"Score guide for {piece.name}"
+    title = f"Score guide for {spoken(piece.name)}"
     return picture(Caption(name, title, _described(card, piece), id_prefix), marks)
+
+
+def _most_lying(piece: SizedPiece) -> tuple[float, float]:
+    high, row = HEIGHT_AND_ROWS
+    return MOST_WIDE, high + row * min(len(piece.scores), 4)
 
 
 def _guide(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -> list[Mark]:
@@ -80,7 +87,7 @@ def _narrow_words(sheet: Sheet, sections: list[SizedSection], axis: str) -> list
     """Sections too narrow for their names, told by the scores beside them or as one run."""
     sizes = {section.width if axis == "x" else section.height for section in sections}
     if len(sections) > MOST_NARROW and len(sizes) == 1:
-        first, last = sections[0].name, sections[-1].name
+        first, last = spoken(sections[0].name), spoken(sections[-1].name)
         return [f"{first} to {last}: {written(sizes.pop(), sheet.unit)} each"]
     return [_beside_scores(sheet, section, axis) for section in sections]
 
@@ -95,7 +102,7 @@ def _beside_scores(sheet: Sheet, section: SizedSection, axis: str) -> str:
     place = f"{before} {last[0]}: " if last else ""
     if first:
         place = f"between {first[0]} and {last[0]}: " if last else f"{after} {first[0]}: "
-    return f"{place}{section.name}, {written(wide, sheet.unit)}"
+    return f"{place}{spoken(section.name)}, {written(wide, sheet.unit)}"
 
 
 def _axes(piece: SizedPiece) -> list[str]:
@@ -120,7 +127,7 @@ def _depth(sheet: Sheet, axis: str) -> float:
 def _rows_from_one_end(sheet: Sheet, axis: str) -> list[Mark]:
     """All distances from the left (or the top), one row each, the nearest score innermost."""
     marks: list[Mark] = []
-    if len(_lines(sheet, axis)) > MOST_ROWS:
+    if len(_lines(sheet, axis)) > MOST_ROWS and _stand_apart(sheet, axis):
         return _running(sheet, axis)
     for row, score in enumerate(_lines(sheet, axis)):
         at = -(FIRST_ROW + row * ROW)
@@ -130,6 +137,12 @@ def _rows_from_one_end(sheet: Sheet, axis: str) -> list[Mark]:
             Dimension(axis, 0.0, far, at, 0.0, text, heads="end", outside="start", bold=True)
         )
     return marks
+
+
+def _stand_apart(sheet: Sheet, axis: str) -> bool:
+    """True where numbers that stand over their scores do not touch."""
+    places = [float(score.at) * sheet.scale for score in _lines(sheet, axis)]
+    return all(after - before > NORMAL * 1.15 for before, after in pairwise(places))
 
 
 def _running(sheet: Sheet, axis: str) -> list[Mark]:
@@ -269,7 +282,7 @@ KEY_WORDS = {
 def _described(card: SizedCard, piece: SizedPiece) -> str:
     scores = [score for score in piece.scores if score.direction != "slit"]
     size, many = in_words(piece.width, piece.height, card.unit), counted(len(scores), "score")
-    said = [f"Flat {piece.name} {size}, lying inside up, with {many}."]
+    said = [f"Flat {spoken(piece.name)} {size}, lying inside up, with {many}."]
     for score in scores:
         end = "left" if score.axis == "x" else "top"
         said.append(

@@ -13,6 +13,7 @@ TALL = 56.0  # mm: the tallest drawing of a step, so that three steps stand in a
 WIDE = 180.0  # mm: the widest drawing of all
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 TRIES = 16  # rounds of shrinking; two are usual, words that do not shrink ask for more
+LEAST_SHARE = 0.5  # of the scale that the shapes alone would have: smaller ones show nothing
 
 
 def scale_to_fit(
@@ -28,22 +29,31 @@ def fitted_marks(
 ) -> list[Mark]:
     """What `draw` gives at `scale`, or at the first smaller one that has room in that many mm.
 
-    Letters keep their size, so the shapes shrink by more than what is over; a picture whose words
-    alone are too large stays too large.
+    Letters keep their size, so the shapes shrink by more than what is over. Where shrinking does not
+    help any more, since words alone are too large or crowded ones get lines of their own, the
+    picture that is least too large stays.
     """
-    marks = draw(scale)
+    floor = scale * LEAST_SHARE
+    marks = best = draw(scale)
+    least = over = _over(marks, most_width, most_height)
     for _ in range(TRIES):
-        box = room(marks)
-        over = [
-            (length + 2 * MARGIN - most + 0.4) / (length + 2 * MARGIN)
-            for length, most in ((box.width, most_width), (box.height, most_height))
-            if length + 2 * MARGIN > most
-        ]
-        if not over:
+        if over <= 0:
+            return marks
+        scale *= max(0.5, 1 - over * 1.25)
+        if scale < floor:
             break
-        scale *= max(0.5, 1 - max(over) * 1.25)
         marks = draw(scale)
-    return marks
+        over = _over(marks, most_width, most_height)
+        if over < least:
+            best, least = marks, over
+    return best
+
+
+def _over(marks: list[Mark], most_width: float, most_height: float) -> float:
+    """The share of its own size by which a picture is too large, a little more than that; or 0."""
+    box = room(marks)
+    sides = ((box.width + 2 * MARGIN, most_width), (box.height + 2 * MARGIN, most_height))
+    return max((side - most + 0.4) / side if side > most else 0.0 for side, most in sides)
 
 
 def scaled(outline: Iterable[Point], scale: float, left: float = 0.0, top: float = 0.0) -> list[XY]:

@@ -1,7 +1,8 @@
 """The way that paper travels in a fold: the plane it lies in, and the arc of its far edge."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import product
 from math import cos, radians, sin
 from typing import NamedTuple
 
@@ -37,21 +38,44 @@ def planes_of(base: SizedPiece, parts: Sequence[SpacePart]) -> dict[str, Plane]:
     }
 
 
-def swing_path(
-    base: SizedPiece, action: FoldAction, score: SizedScore, planes: dict[str, Plane]
-) -> list[Vector]:
-    """The way in space of the far edge of the section that swings at `score`."""
-    child, parent = swinging_and_still(base, action, score)
-    return _arc(planes[parent.name], score, _far_middle(child, score), action.direction)
+class Swing(NamedTuple):
+    """One score of a fold: the section that swings there, and the plane of the one that is still."""
+
+    score: SizedScore
+    moving: SizedSection
+    still: Plane
+
+    def path(self) -> list[Vector]:
+        """The way in space of the far edge of the section that swings."""
+        return _arc(self.still, self.score, _far_middle(self.moving, self.score))
 
 
-def swinging_and_still(
-    base: SizedPiece, action: FoldAction, score: SizedScore
-) -> tuple[SizedSection, SizedSection]:
-    """The section that swings at a score and the one that it swings against."""
-    beside = [section for section in base.sections if score.at in _stretch(section, score.axis)]
-    moving = next(each for each in beside if each.name in action.moves)
-    return moving, next(each for each in beside if each is not moving)
+def swings_of(base: SizedPiece, action: FoldAction, planes: dict[str, Plane]) -> list[Swing]:
+    """The scores of a fold at which a section swings against one that is still.
+
+    A score that has no such pair (its sections do not meet there) is left out.
+    """
+    found = []
+    for score in base.scores:
+        if score.number not in action.scores:
+            continue
+        for moving, still in _pairs(base, score):
+            if moving.name in action.moves and still.name not in action.moves:
+                found.append(Swing(score, moving, planes[still.name]))
+                break
+    return found
+
+
+def _pairs(
+    base: SizedPiece, score: SizedScore
+) -> Iterator[tuple[SizedSection, SizedSection]]:
+    """Sections that meet along a score, either one first."""
+    across = "y" if score.axis == "x" else "x"
+    for one, two in product(base.sections, repeat=2):
+        (near, mid), (also_mid, far) = _stretch(one, score.axis), _stretch(two, score.axis)
+        (start, end), (first, last) = _stretch(one, across), _stretch(two, across)
+        if mid == also_mid == score.at and near < far and start < last and first < end:
+            yield from ((one, two), (two, one))
 
 
 def _plane(outline: Sequence[Point], corners: Sequence[Vector]) -> Plane:
@@ -87,14 +111,14 @@ def _far_middle(section: SizedSection, score: SizedScore) -> Point:
     return section.x + section.width / 2, far
 
 
-def _arc(plane: Plane, score: SizedScore, point: Point, direction: str) -> list[Vector]:
+def _arc(plane: Plane, score: SizedScore, point: Point) -> list[Vector]:
     """The way of a point of the swinging section, from lying flat to nearly folded."""
     start, end, flat = plane.at(score.start), plane.at(score.end), plane.at(point)
     along = unit(minus(end, start))
     foot = plus(start, times(dot(minus(flat, start), along), along))
     reach = times(ARROW_OUT, minus(flat, foot))
     length = dot(reach, reach) ** 0.5
-    rise = times(length if direction == "valley" else -length, plane.normal)
+    rise = times(length if score.direction == "valley" else -length, plane.normal)
     span = LANDING - LIFT_OFF
     turns = [radians(LIFT_OFF + span * step / ARC_STEPS) for step in range(ARC_STEPS + 1)]
     return [plus(foot, plus(times(cos(turn), reach), times(sin(turn), rise))) for turn in turns]

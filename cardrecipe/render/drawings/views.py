@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from cardrecipe.fold.folded import FoldedCard, SeenPart, View
 from cardrecipe.model.lengths import with_unit
+from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import edge_on, ink_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
 from cardrecipe.render.drawings.lettering import (
@@ -27,7 +28,6 @@ from cardrecipe.render.drawings.marks import (
 from cardrecipe.render.drawings.paint import painted, pale, paper_look, shadow
 from cardrecipe.render.drawings.shapes import frame_turn, rectangle, shape_path
 from cardrecipe.render.drawings.sizes import (
-    COLUMN,
     fitted_marks,
     in_words,
     listed,
@@ -38,8 +38,9 @@ from cardrecipe.render.drawings.sizes import (
 from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
 from cardrecipe.solve.sized import SizedCard
 
-MOST_VIEW = (66.0, 44.0)  # mm on the page
-MOST_FINISHED = (66.0, 58.0)
+MOST_DRAWN = 84.0  # mm, the widest drawing of a view with its sizes
+MOST_VIEW = (58.0, 30.0)  # mm on the page
+MOST_FINISHED = (66.0, 54.0)
 RESTING = 1.6  # mm: the closed card's own height over the table, for its shadow
 TITLES = {
     "closed-front": "The closed card from the front",
@@ -60,7 +61,7 @@ def view_drawing(folded: FoldedCard, view: View, name: str, id_prefix: str = "")
     card = folded.card
     scale = scale_to_fit(card, view.width, view.height, *MOST_VIEW)
     pattern = f"{id_prefix}{name}"
-    marks = fitted_marks(lambda k: _sized_view(card, view, k, pattern), scale, COLUMN)
+    marks = fitted_marks(lambda k: _sized_view(card, view, k, pattern), scale, MOST_DRAWN)
     caption = Caption(name, TITLES[view.name], _described(card, view), id_prefix)
     return picture(caption, marks)
 
@@ -201,7 +202,7 @@ def _name_of(
     card: SizedCard, part: SeenPart, box: Box, above: Sequence[Box], taken: Sequence[Mark]
 ) -> list[Mark]:
     piece = card.piece(part.piece)
-    text = part.section or part.piece
+    text = spoken(part.section or part.piece)
     if part.section is None and (part.side == "outside" or _is_turned(part)):
         return []
     fill = paper_look(card, piece.paper).fill
@@ -244,7 +245,7 @@ def _described(card: SizedCard, view: View) -> str:
     pieces = list(dict.fromkeys(part.piece for part in view.parts if part.section is None))
     said = [f"{TITLES[view.name]}, {size}."]
     if sections:
-        said.append(f"Seen: {listed(sections)}.")
+        said.append(f"Seen: {listed(map(spoken, sections))}.")
     if pieces:
-        said.append(f"On it: {listed(pieces)}.")
+        said.append(f"On it: {listed(map(spoken, pieces))}.")
     return " ".join(said)

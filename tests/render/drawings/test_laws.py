@@ -25,7 +25,17 @@ ALL = {
 EVERY = [
     pytest.param(d, id=f"{name}/{d.name}") for name, (_, made) in ALL.items() for d in made.values()
 ]
+COMMON = [
+    d for name in cards.hand_made_cards() if name != "narrow" for d in ALL[name][1].values()
+]
 TEXT_FLOOR_MM = 7.8 * read_back.POINT_MM
+# The most in mm, across and down, by the first word of a drawing's name.
+MOST = {
+    "score": (180, 95),
+    "legend": (120, 40),
+    **dict.fromkeys(("closed", "open", "finished"), (84, 60)),
+    "": (75, 56),  # steps: three in a column
+}
 OVERLAP_MM = 0.05  # less than the pen's width
 ELEMENTS = {"svg", "title", "desc", "path", "circle", "text", "defs", "pattern"}
 ATTRIBUTES = {
@@ -54,7 +64,14 @@ def test_a_drawing_states_its_true_size(drawing: Drawing) -> None:
     assert float(root.attrib["width"].removesuffix("mm")) == pytest.approx(box.right - box.left)
     assert float(root.attrib["height"].removesuffix("mm")) == pytest.approx(box.bottom - box.top)
     assert drawing.width_mm == pytest.approx(box.right - box.left)
-    assert drawing.width_mm <= (180.001 if drawing.name.startswith("score-") else 84.001)
+
+
+@pytest.mark.parametrize("drawing", EVERY)
+def test_a_drawing_keeps_to_the_room_that_the_page_has_for_it(drawing: Drawing) -> None:
+    kind = drawing.name.split("-")[0]
+    wide, high = MOST.get(kind, MOST[""])
+    assert drawing.width_mm <= wide + 0.001
+    assert drawing.height_mm <= (high if drawing in COMMON else 110) + 0.001
 
 
 @pytest.mark.parametrize("drawing", EVERY)
@@ -119,6 +136,7 @@ def test_the_names_of_all_drawings_agreed_with_the_plan_are_there(name: str) -> 
     for closed in folded.closed:
         wanted |= {"finished", "closed-front", "closed-back", "open-inside", "open-outside"}
         wanted |= {f"fold-{closed.base}-{k + 1}" for k in range(len(closed.moves))}
+        wanted |= {f"fold-{closed.base}-fan"} if len(closed.moves) > 4 else set()
         wanted |= {f"band-{piece.name}" for piece in card.pieces if piece.around}
     assert set(made) == wanted
 

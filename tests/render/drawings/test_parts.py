@@ -156,7 +156,7 @@ def test_there_is_no_short_way_where_the_ends_differ() -> None:
 
 def test_a_piece_on_two_like_doors_is_drawn_once_and_names_both() -> None:
     drawing = drawings(cards.folded(made.double_gate()))["place-door-paper"]
-    assert "on left-door and right-door, outside" in read_back.texts(drawing.svg)
+    assert "on left door and right door, outside" in read_back.texts(drawing.svg)
     assert read_back.texts(drawing.svg).count("1\u20448") == 4
 
 
