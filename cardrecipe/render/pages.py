@@ -56,4 +56,5 @@ def _file(
 def _pictures(sheet: Sheet, id_prefix: str = "") -> dict[str, "Drawing"]:
     from cardrecipe.render.drawings import drawings
 
-    return drawings(sheet.folded, id_prefix)
+    card = sheet.folded.card._replace(makes=sheet.copies)
+    return drawings(sheet.folded._replace(card=card), id_prefix)

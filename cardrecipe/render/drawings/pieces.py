@@ -96,19 +96,32 @@ def _with_size(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -
     marks += _worked_middle(piece, scale, look)
     marks += dimension(Dimension("x", 0, wide, high + FIRST_ROW, high, across, bold=True))
     marks += dimension(Dimension("y", 0, high, wide + FIRST_ROW, wide, down, bold=True))
-    return [*marks, *_name(piece, wide, high, look, marks)]
+    return [*marks, *_name(card, piece, scale, look, marks)]
 
 
-def _name(piece: SizedPiece, wide: float, high: float, look: Look, marks: list[Mark]) -> list[Mark]:
-    text = _with_count(piece)
+def _name(
+    card: SizedCard, piece: SizedPiece, scale: float, look: Look, marks: list[Mark]
+) -> list[Mark]:
+    """The name in the middle, of a scored piece in its largest section; above it where it is narrow."""
+    part = max(piece.sections, key=lambda one: one.width * one.height, default=None)
+    x, y, wide, high = (
+        float(value) * scale
+        for value in (
+            (part.x, part.y, part.width, part.height)
+            if part is not None
+            else (0, 0, piece.width, piece.height)
+        )
+    )
+    middle = x + wide / 2, y + high / 2
+    text = _with_count(card, piece)
     inside = 0.66 if piece.kind in ("circle", "oval", "tag", "banner", "cutout") else 1.0
     room_x, room_y = inside * wide - 3, inside * high - 2
     long = text_width(text, NORMAL)
     style = Lettering(NORMAL, color=ink_on(look.fill))
     if long <= room_x and room_y >= NORMAL:
-        return [label(wide / 2, high / 2, text, style)]
+        return [label(*middle, text, style)]
     if long <= room_y and room_x >= NORMAL:
-        return [label(wide / 2, high / 2, text, style._replace(turned=-90))]
+        return [label(*middle, text, style._replace(turned=-90))]
     short = fitted(text, max(wide, ROW * 0.9), NORMAL)
     taken = room(marks)
     return [label(taken.left, taken.top - NORMAL, short, Lettering(NORMAL, anchor="start"))]
@@ -170,12 +183,13 @@ def _in_row(
 
 
 def _caption(card: SizedCard, piece: SizedPiece) -> tuple[str, str]:
-    return fitted(_with_count(piece), ROW - 3, SMALL), size_written(piece.width, piece.height, card.unit)
+    return fitted(_with_count(card, piece), ROW - 3, SMALL), size_written(piece.width, piece.height, card.unit)
 
 
-def _with_count(piece: SizedPiece) -> str:
+def _with_count(card: SizedCard, piece: SizedPiece) -> str:
+    """The name with how many a card needs; where several cards are made that would mislead."""
     name = spoken(piece.name)
-    return name if piece.count == 1 else f"{name}  × {piece.count}"
+    return name if piece.count == 1 or card.makes > 1 else f"{name}  × {piece.count}"
 
 
 def _shift(piece: SizedPiece) -> float:

@@ -1,0 +1,110 @@
+"""`on`, `under`, `around`: which section or piece is meant, and the names that sections have."""
+
+from collections.abc import Mapping
+
+from cardrecipe.model.card import HostRef, Piece
+from cardrecipe.syntax import tree
+from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.nearest import nearest
+
+
+def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
+    """The names of the parts between the lines that run right across, made up where not written."""
+    if piece.kind != "base" and not piece.lines:
+        return piece
+    whole_lines = [line for line in piece.lines if line.between is None]
+    across = sum(line.edge in ("left", "right") for line in whole_lines) + 1
+    down = len(whole_lines) - across + 2
+    number = across * down
+    names = piece.sections
+    if len(names) > number and not piece.broken and not piece.slanted:
+        span = piece.sections_span or piece.span
+        diagnostics.append(error("section-count", span,
+                                 f"`{piece.name}` has {number} section{'s' if number > 1 else ''} but "
+                                 f"{len(names)} names", "add a score or take a name away"))  # fmt: skip
+        names = names[:number]
+    made_up = tuple(f"section-{at + 1}" for at in range(len(names), number))
+    return piece._replace(sections=(*names, *made_up))
+
+
+class Places:
+    """Resolves `on`, `under` and `around`: what is called so, and which piece it belongs to."""
+
+    def __init__(
+        self, pieces: Mapping[str, Piece], poison: frozenset[str], diagnostics: list[Diagnostic]
+    ) -> None:
+        self.pieces = pieces
+        self.poison = poison
+        self.diagnostics = diagnostics
+        self.owners: dict[str, list[str]] = {}
+        self.lost: set[str] = set()  # may be sections of a piece whose sections are not known
+        for piece in pieces.values():
+            for section in piece.sections:
+                self.owners.setdefault(section, []).append(piece.name)
+
+    def hosted(self, piece: Piece, statement: tree.Statement) -> Piece:
+        node = statement.node
+        assert isinstance(node, tree.PieceHeader)
+        hosts = [self._host(host) for host in node.hosts]
+        broken = piece.broken or None in hosts
+        under = around = None
+        if node.under is not None:
+            under = self._piece_named(node.under)
+            broken |= under is None
+        if piece.kind == "band":
+            around = self._base_around(piece, node)
+            broken |= around is None
+        found = tuple(host for host in hosts if host is not None)
+        return piece._replace(hosts=found, under=under, around=around, downward=node.downward,
+                              broken=broken)  # fmt: skip
+
+    def _base_around(self, piece: Piece, node: tree.PieceHeader) -> str | None:
+        bases = [each.name for each in self.pieces.values() if each.kind == "base"]
+        if node.around is None:
+            if len(bases) == 1:
+                return bases[0]
+            self.diagnostics.append(error("band-around", piece.span,
+                                          f"`{piece.name}` does not say what it goes round",
+                                          f"band {piece.name} around {(bases or ['card'])[0]}"))  # fmt: skip
+            return None
+        name = node.around.text
+        if name in bases:
+            return name
+        if name == "card" and len(bases) == 1:
+            return bases[0]
+        self._unknown(node.around, bases, "base")
+        return None
+
+    def _piece_named(self, name: tree.Reference) -> str | None:
+        if name.text in self.pieces:
+            return name.text
+        self._unknown(name, list(self.pieces), "piece")
+        return None
+
+    def _host(self, host: tree.Host) -> HostRef | None:
+        *owner, last = host.name.parts
+        owners = self.owners.get(last, [])
+        if owner:
+            owners = [name for name in owners if name == ".".join(owner)]
+        elif last in self.pieces:
+            return HostRef(last, None, host.side or "inside", host.name.span)
+        if len(owners) == 1:
+            return HostRef(owners[0], last, host.side or "inside", host.name.span)
+        if owners:
+            choices = " or ".join(f"{name}.{last}" for name in owners)
+            self.diagnostics.append(error("two-sections", host.name.span,
+                                          f"`{last}` is a section of {len(owners)} pieces",
+                                          f"write {choices}"))  # fmt: skip
+            return None
+        if any(piece.sections_lost for piece in self.pieces.values()):
+            self.lost.update(host.name.parts)
+            return None
+        self._unknown(host.name, [*self.owners, *self.pieces], "section or piece")
+        return None
+
+    def _unknown(self, name: tree.Reference, known: list[str], what: str) -> None:
+        if any(part in self.poison for part in name.parts):
+            return
+        meant = nearest(name.text, known)
+        hint = f"did you mean `{meant}`?" if meant else f"there is {', '.join(known) or 'none yet'}"
+        self.diagnostics.append(error("unknown-name", name.span, f"no {what} is called `{name.text}`", hint))
