@@ -24,3 +24,22 @@ class SupplyLine(NamedTuple):
     amount: str  # "1 sheet 8 1⁄2 × 11 in", "about 20 in", "" when there is no telling
     used_for: tuple[str, ...] = ()
     color: str | None = None  # a paper's colour, for a swatch
+
+
+class PostFit(NamedTuple):
+    """A letter service against the card in its envelope. `because` gives reasons in a maker's words:
+    what rules the service out or, where it fits, what is in doubt or makes it the one to take."""
+
+    service: str  # "us-letter"
+    title: str
+    country: str
+    system: str  # "inch" | "mm": the recipes whose sheets show it
+    envelope: str  # its title; "" for what goes without one
+    fits: bool
+    because: tuple[str, ...]
+    figures: str  # "figures of 2010-01-04"
+
+    @property
+    def check(self) -> str:
+        """How old the figures are and whom to ask, as a sentence."""
+        return f"{self.figures[:1].upper()}{self.figures[1:]}; check with your carrier."

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.entries import EnvelopeFit as EnvelopeFit
+from cardrecipe.plan.entries import PostFit as PostFit
 from cardrecipe.plan.entries import SupplyLine as SupplyLine
 
 # More folds than these are one movement to a maker (a fan), not a step with a picture each.
@@ -84,3 +85,4 @@ class Sheet(NamedTuple):
     notes: tuple[str, ...]  # warnings in a maker's words, rounding, how far the two versions differ
     other: "Sheet | None" = None
     copies: int = 1  # cards that the cut list and the supplies are for
+    post: tuple[PostFit, ...] = ()  # every letter service against the card in its envelope

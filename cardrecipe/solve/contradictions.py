@@ -12,7 +12,8 @@ from cardrecipe.syntax.spans import Span
 
 def contradiction(system: System[Origin], equation: Said, unit: str) -> Diagnostic:
     """The diagnostic for `equation`, which contradicts what `system` has accepted."""
-    circuit = _smallest([*system.conflict(equation), equation])
+    # The equations form a circuit, so that each line is needed, however many of them it says.
+    circuit = [*system.conflict(equation), equation]
     last = max(circuit, key=lambda each: (each.origin.span.file == equation.origin.span.file,
                                           each.origin.span))  # fmt: skip
     others = [each for each in circuit if each is not last]
@@ -41,26 +42,3 @@ def _implied(last: Said, others: Sequence[Said]) -> Fraction | None:
     asked: tuple[str, str] = ("", "asked")
     system.add(Equation({**last.terms, asked: Fraction(-1)}, Fraction(0), last.origin))
     return system.value(asked)
-
-
-def _smallest(equations: Sequence[Said]) -> list[Said]:
-    """The equations of the contradiction, less those of any line without which it still stands.
-
-    The equations form a circuit, but a line may say several; taking lines out one by one leaves a
-    set in which each line is needed (a deletion filter: Chinneck and Dravnieks 1991).
-    """
-    by_line: dict[Span, list[Said]] = {}
-    for each in equations:
-        by_line.setdefault(each.origin.span, []).append(each)
-    needed = list(by_line)
-    for line in list(by_line):
-        rest = [other for other in needed if other != line]
-        if not _agree([each for other in rest for each in by_line[other]]):
-            needed = rest
-    return [each for line in needed for each in by_line[line]]
-
-
-def _agree(equations: Sequence[Said]) -> bool:
-    system: System[Origin] = System()
-    return all(system.add(each) for each in equations)
-

@@ -82,14 +82,12 @@ def double_area(ring: Sequence[Place]) -> Number:
 def encloses(ring: Sequence[Place], place: Place) -> bool:
     """Tell whether a ring goes round a place that is not on it.
 
-    Only edges strictly left of the place count, so a ring's own first node (by x, then y) is outside.
-    Source: the even-odd crossing count; from memory.
+    Source: the even-odd count of the edges left of it; from memory.
     """
     inside, y = False, place[1]
     for before, after in _edges(ring):
         if (before[1] > y) != (after[1] > y):
-            bend = turn(before, after, place)
-            inside ^= bend != 0 and (bend < 0) == (after[1] > before[1])
+            inside ^= (turn(before, after, place) < 0) == (after[1] > before[1])
     return inside
 
 
@@ -134,9 +132,7 @@ def _meetings(first: Segment, second: Segment) -> Sequence[Place]:
     own_before, own_after = turn(other_start, other_end, start), turn(other_start, other_end, end)
     if _same_side(own_before, own_after):
         return ()
-    touches = ((before, other_start), (after, other_end), (own_before, start), (own_after, end))
-    touching = next((place for offset, place in touches if not offset), None)
-    return [touching or _share(other_start, other_end, before, before - after)]
+    return (_share(other_start, other_end, before, before - after),)
 
 
 def _spans_meet(first: Segment, second: Segment, axis: int) -> bool:

@@ -107,6 +107,7 @@ def _regions(net: Net, walks: _Walks, circuits: Sequence[list[int]]) -> tuple[Re
     for circuit in read:
         if circuit.rim is not None:
             continue
+        # No rim of its own group of lines begins lower, and the others it does not touch.
         lowest = min(walks.starts[walk] for walk in circuit.walks)
         round_it = [
             index

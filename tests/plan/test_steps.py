@@ -238,6 +238,18 @@ def test_tips_stand_with_their_piece() -> None:
     assert [step.tips for step in steps_of(tipped)].count(("Wait.",)) == 2
 
 
+def test_a_tip_on_a_piece_stands_where_it_is_put_in_place() -> None:
+    card = double_gate()
+    tipped = [one._replace(tips=("In.",), tips_on=("On.",)) for one in card.pieces if one.works]
+    for one in tipped:
+        pieces = tuple(one if one.name == each.name else each for each in card.pieces)
+        told = [step for step in steps_of(card._replace(pieces=pieces)) if step.pieces == (one.name,)]
+        inside = [step.picture for step in told if "In." in step.tips]
+        on = [step.picture for step in told if "On." in step.tips]
+        assert inside == [f"piece-{one.name}"]
+        assert on == [f"{'band' if one.around else 'place'}-{one.name}"]
+
+
 def test_a_tip_on_a_piece_that_is_only_glued() -> None:
     base, message, mat = matted().pieces
     card = side_fold(message._replace(tips=("Press it well.",)), mat)

@@ -7,6 +7,7 @@ import pytest
 from cardrecipe.plan.words import (
     a_count_of,
     bought_length,
+    bought_size,
     counted,
     listed,
     paper_words,
@@ -65,3 +66,19 @@ def test_a_paper_is_called_by_its_title_and_kind_once() -> None:
         "Paper glow",
         "White cardstock",
     ]
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "unit", "said"),
+    [
+        (Fraction(12), Fraction(12), "inch", "12 × 12\xa0in"),
+        (Fraction(1143, 10), Fraction(1524, 10), "mm", "4\u202f1⁄2 × 6\xa0in"),
+        (Fraction(114) / Fraction(254, 10), Fraction(162) / Fraction(254, 10), "inch", "114 × 162\xa0mm"),
+        (Fraction(210), Fraction(297), "mm", "210 × 297\xa0mm"),
+        (Fraction(10, 3), Fraction(4), "inch", "3\u202f1⁄3 × 4\xa0in"),
+    ],
+)
+def test_sheets_and_envelopes_are_named_as_they_are_sold(
+    width: Fraction, height: Fraction, unit: str, said: str
+) -> None:
+    assert bought_size(width, height, unit) == said

@@ -81,3 +81,21 @@ print(*(name for name in {absent!r} if name in sys.modules))
         [sys.executable, "-c", script], cwd=root, capture_output=True, text=True, check=True
     )
     assert result.stdout.strip() == ""
+
+
+def test_the_pages_of_several_cards_say_for_how_many() -> None:
+    sheet, _ = plan(fold(hand_made.double_gate())[0], copies=12)
+    made = render(sheet, ["html", "md"])
+    for text in (made[".html"].decode(), made[".md"].decode()):
+        assert "What you need, for 12 cards" in text and "Cut list, for 12 cards" in text
+        assert "Cut for all 12 cards at once; the other steps make one card." in text
+        assert "24 (2 a card)" in text
+
+
+def test_the_finished_card_is_shown_open_and_closed() -> None:
+    html = render(planned(hand_made.double_gate()), ["html"])[".html"].decode()
+    finished = html[html.index("The finished card") :]
+    for name in ("closed-front", "open-inside", "open-outside"):
+        assert f'data-picture="{name}"><svg' in finished
+    # Nothing but the band is on the back of the closed card.
+    assert 'data-picture="closed-back"' not in finished

@@ -124,7 +124,7 @@ def _half_way(
     planes = planes_of(base, caught)
     swings = swings_of(base, action, planes)
     paths = [_on_page(swing.path(), scale) for swing in swings]
-    is_behind = _goes_behind(action, swings)
+    is_behind = goes_behind(action, swings)
     marks = _ghosts(space_view(bare, base.name, before), swings, scale)
     for path in paths if is_behind else ():
         marks += motion_arrow(path)
@@ -136,7 +136,7 @@ def _half_way(
     return [*marks, *_words(action, room(marks).left, room(marks).bottom)]
 
 
-def _goes_behind(action: FoldAction, swings: Sequence[Swing]) -> bool:
+def goes_behind(action: FoldAction, swings: Sequence[Swing]) -> bool:
     """True where the paper swings away from the viewer: a valley does on paper that lies face down."""
     face_down = bool(swings) and dot(swings[0].still.normal, eye()) < 0
     return (action.direction == "mountain") != face_down

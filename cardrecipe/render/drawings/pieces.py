@@ -183,7 +183,8 @@ def _in_row(
 
 
 def _caption(card: SizedCard, piece: SizedPiece) -> tuple[str, str]:
-    return fitted(_with_count(card, piece), ROW - 3, SMALL), size_written(piece.width, piece.height, card.unit)
+    name = fitted(_with_count(card, piece), ROW - 3, SMALL)
+    return name, size_written(piece.width, piece.height, card.unit)
 
 
 def _with_count(card: SizedCard, piece: SizedPiece) -> str:

@@ -4,6 +4,7 @@ from itertools import combinations, product
 
 import pytest
 
+from cardrecipe.fold.folded import FoldAction
 from cardrecipe.render.drawings import drawings, lines
 from cardrecipe.render.drawings.colors import (
     BY_KIND,
@@ -18,13 +19,16 @@ from cardrecipe.render.drawings.colors import (
     ink_on,
     motif_on,
 )
+from cardrecipe.render.drawings.folding import goes_behind
 from cardrecipe.render.drawings.lettering import fitted, text_width
 from cardrecipe.render.drawings.score_guide import score_guide, short_distances
 from cardrecipe.render.drawings.svg import element, escaped, number
+from cardrecipe.render.drawings.swing import Plane, swings_of
 from tests import hand_made as made
 from tests.render.drawings import cards, read_back
 
 F = made.F
+FLAT = Plane((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 FILLS = [f"#{r:02x}{g:02x}{b:02x}" for r, g, b in product(range(0, 256, 17), repeat=3)]
 
 
@@ -183,3 +187,47 @@ def test_turned_copies_are_measured_from_middle_to_middle() -> None:
     card = made.side_fold(made.piece("kite", "square", "glow", (1, 1), *spots, turned=F(45)))
     texts = read_back.texts(drawings(cards.folded(card))["place-kite"].svg)
     assert texts[:3] == ["3\u20444", "1", "1\u202f3\u20448"]  # from left, from top, to the next
+
+
+def test_a_fold_whose_sections_do_not_meet_is_drawn_without_an_arrow() -> None:
+    base = made.strip_base([4, 4], "V")
+    apart = base._replace(sections=(base.sections[0]._replace(width=F(3)), *base.sections[1:]))
+    action = FoldAction("card", (1,), "valley", (base.sections[0].name,), (), ())
+    planes = {section.name: FLAT for section in base.sections}
+    assert [swing.moving.name for swing in swings_of(base, action, planes)] == [base.sections[0].name]
+    assert swings_of(apart, action, planes) == []
+
+
+def test_paper_that_lies_face_down_swings_away_at_a_valley() -> None:
+    base = made.strip_base([4, 4], "V")
+    action = FoldAction("card", (1,), "valley", (base.sections[0].name,), (), ())
+    for normal, is_behind in (((0.0, 0.0, 1.0), False), ((0.0, 0.0, -1.0), True)):
+        planes = {section.name: FLAT._replace(normal=normal) for section in base.sections}
+        assert goes_behind(action, swings_of(base, action, planes)) == is_behind
+
+
+def test_a_fan_shows_every_score() -> None:
+    fan = drawings(cards.folded(made.accordion(6)))["fold-card-fan"]
+    assert sorted(read_back.texts(fan.svg)) == ["1", "2", "3", "4", "5"]
+
+
+def test_the_legend_has_the_signs_that_the_card_needs() -> None:
+    side_fold = drawings(cards.folded(made.side_fold()))["legend"].description
+    double_gate = drawings(cards.folded(made.double_gate()))["legend"].description
+    for words in ("mountain", "raised on foam", "behind the paper", "overlap"):
+        assert words in double_gate and words not in side_fold
+    assert "valley" in side_fold and "slit" not in double_gate
+
+
+def test_a_piece_on_a_band_is_measured_on_the_front() -> None:
+    card = made.double_gate()
+    plate = drawings(cards.folded(card))["place-plate"]
+    assert "on sash, the front" in read_back.texts(plate.svg)
+    assert not [text for text in read_back.texts(plate.svg) if "\u2248" in text]
+
+
+def test_several_cards_leave_the_number_to_the_words() -> None:
+    one, many = made.double_gate(), made.double_gate()._replace(makes=12)
+    for card, said in ((one, True), (many, False)):
+        texts = read_back.texts(drawings(cards.folded(card))["piece-door-paper"].svg)
+        assert any("× 2" in text for text in texts) == said

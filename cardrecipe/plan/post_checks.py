@@ -1,0 +1,95 @@
+"""Two warnings about the post, for the services of the recipe's own unit system.
+
+The table of services is loaded only for a card that is thick or square.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardrecipe.fold.folded import FoldedCard, Thickness
+from cardrecipe.library.envelopes import find_envelope
+from cardrecipe.model.lengths import round_near, size_written, with_unit
+from cardrecipe.plan.envelopes import closed_size
+from cardrecipe.plan.stuffed import stuffed, stuffed_thickness
+from cardrecipe.syntax.diagnostics import Diagnostic, warning
+from cardrecipe.syntax.spans import Span
+
+# No ordinary letter of the table must be thinner than this; a test holds it against the table.
+THIN_ENOUGH_MM = Fraction(4)
+
+
+def check_thick_letter(folded: FoldedCard) -> Iterator[Diagnostic]:
+    """The card in its envelope should be no thicker than an ordinary letter may be."""
+    thickness = stuffed_thickness(folded)
+    if thickness is None or thickness.most_mm <= THIN_ENOUGH_MM:
+        return
+    from cardrecipe.library.post import ordinary_letters
+    from cardrecipe.plan.post_limits import thickness_limit
+
+    # The first of those with the least limit: a letter that it takes is taken by all.
+    service = min(ordinary_letters(folded.card.unit), key=lambda one: one.most_mm)
+    if thickness.most_mm <= service.most_mm:
+        return
+    is_certain = thickness.likely_mm > service.most_mm
+    limit = thickness_limit(service, service.thick.most or service.most_mm)
+    message = (
+        f"the card in its envelope {'is' if is_certain else 'may be'} too thick for an ordinary "
+        f"letter: {_written(thickness)}, and {limit} is the most for a {service.title} "
+        f"({service.figures}; check with your carrier)"
+    )
+    hint = "raise fewer pieces or take thinner foam, or post it as a larger letter"
+    if not is_certain:
+        hint = "measure the finished card, or write how thick its papers are: `thick 0.3 mm`"
+    yield warning("post-too-thick", _span(folded), message, hint)
+
+
+def check_square_letter(folded: FoldedCard) -> Iterator[Diagnostic]:
+    """A square envelope is no ordinary letter with some carriers."""
+    side = _square_envelope(folded)
+    if side is None:
+        return
+    from cardrecipe.library.post import no_letter_for_squares
+
+    unit = folded.card.unit
+    service = no_letter_for_squares(unit)
+    if service is None:
+        return
+    message = (
+        f"an envelope of {size_written(side, side, unit)} is square, and a square letter is no "
+        f"{service.title} ({service.figures}; check with your carrier)"
+    )
+    hint = "make the card oblong, or ask your carrier what a square letter costs"
+    yield warning("post-square", _span(folded), message, hint)
+
+
+def _square_envelope(folded: FoldedCard) -> Fraction | None:
+    """The side of the envelope in the card's unit, if it is square.
+
+    Only a square card is given a square envelope unasked, so no other needs the search for one.
+    """
+    card, size = folded.card, closed_size(folded)
+    if size is None:
+        return None
+    wanted = find_envelope(card.envelope) if card.envelope else None
+    if wanted is not None:
+        short, long = wanted.size_in(card.unit)
+        return short if short == long else None
+    if size[0] != size[1]:
+        return None
+    mail = stuffed(folded)
+    return mail.short if mail is not None and mail.short == mail.long else None
+
+
+def _written(thickness: Thickness) -> str:
+    likely, least, most = (
+        with_unit(round_near(value, Fraction(1, 10)), "mm")
+        for value in (thickness.likely_mm, thickness.least_mm, thickness.most_mm)
+    )
+    return f"about {likely}, between {least} and {most}"
+
+
+def _span(folded: FoldedCard) -> Span:
+    card = folded.card
+    return card.envelope_span or card.bases[0].span
