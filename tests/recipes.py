@@ -21,6 +21,7 @@ from cardrecipe.solve.sized import SizedCard, SizedPiece
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.record import Record
 from cardrecipe.syntax.source import Source
 
 NAME = "card.recipe"
@@ -216,7 +217,7 @@ def shown(value: object) -> str:
         return f"{shown(value.width)} x {shown(value.height)}"
     if isinstance(value, tuple):
         return f"[{', '.join(shown(each) for each in value)}]"
-    if isinstance(value, tree.Record):
+    if isinstance(value, Record):
         fields = [(name, getattr(value, name)) for name in value._fields if name != "span"]
         defaults = value._defaults
         kept = [name + "=" + shown(inner) if name in defaults else shown(inner)

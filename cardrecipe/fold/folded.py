@@ -80,6 +80,23 @@ class Thickness(NamedTuple):
     estimated: bool  # some caliper was worked out from the paper's weight or kind
 
 
+class GlueZone(NamedTuple):
+    """Where one glued copy may take glue, so that all that moves still moves.
+
+    `rings` share no area and are in the piece's own coordinates, from its left top as one looks at
+    its face; () where nothing of it may be glued. `host_body` is the section, band or loose piece that
+    it moves with, `others` names what else lies under it and moves apart from that. `is_whole`: glue
+    is safe on all of it, and `rings` is its outline.
+    """
+
+    piece: str
+    copy: int
+    host_body: str
+    rings: tuple[Outline, ...]
+    others: tuple[str, ...] = ()
+    is_whole: bool = False
+
+
 class FoldedCard(NamedTuple):
     """The sized card with its closed bases and views. Without a base: `closed` and `views` empty."""
 
@@ -87,6 +104,7 @@ class FoldedCard(NamedTuple):
     closed: tuple[ClosedBase, ...]
     views: tuple[View, ...]
     thickness: Thickness | None
+    zones: tuple[GlueZone, ...] = ()
 
     def view(self, name: str, base: str | None = None) -> View:
         """The view called `name` (of the first base unless told); KeyError when there is none."""

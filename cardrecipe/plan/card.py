@@ -15,6 +15,7 @@ from cardrecipe.plan.checks import check_plan
 from cardrecipe.plan.cuts import cut_lines
 from cardrecipe.plan.envelopes import envelope_fits
 from cardrecipe.plan.facts import TIME_RULE, facts
+from cardrecipe.plan.post import post
 from cardrecipe.plan.scores import score_guides
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.plan.steps import steps
@@ -50,12 +51,12 @@ def _sheet(
 ) -> Sheet:
     card = folded.card
     count = card.makes if copies is None else copies
-    envelopes = envelope_fits(folded)
+    envelopes, posted = envelope_fits(folded), post(folded)
     return Sheet(
         folded,
         card.title,
         card.about,
-        facts(folded, count, envelopes, other),
+        facts(folded, count, envelopes, other, posted),
         supply_lines(card, count),
         cut_lines(card, count, other.card if other else None),
         score_guides(card),
@@ -64,6 +65,7 @@ def _sheet(
         (GENERAL,),
         tuple(dict.fromkeys(_notes(card, warnings))),
         copies=count,
+        post=posted,
     )
 
 

@@ -17,7 +17,8 @@ from cardrecipe.model.lengths import (
 )
 from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.envelopes import closed_size
-from cardrecipe.plan.sheet import EnvelopeFit, Fact
+from cardrecipe.plan.post_lines import post_fact
+from cardrecipe.plan.sheet import EnvelopeFit, Fact, PostFit
 from cardrecipe.plan.words import bought_size, lengths
 from cardrecipe.solve.sized import SizedCard
 
@@ -40,14 +41,22 @@ MARKS = {
 
 
 def facts(
-    folded: FoldedCard, copies: int, envelopes: Sequence[EnvelopeFit], other: FoldedCard | None
+    folded: FoldedCard,
+    copies: int,
+    envelopes: Sequence[EnvelopeFit],
+    other: FoldedCard | None,
+    post: Sequence[PostFit] = (),
 ) -> tuple[Fact, ...]:
     """What a maker wants to know before starting, for one card."""
-    return tuple(_facts(folded, copies, envelopes, other))
+    return tuple(_facts(folded, copies, envelopes, other, post))
 
 
 def _facts(
-    folded: FoldedCard, copies: int, envelopes: Sequence[EnvelopeFit], other: FoldedCard | None
+    folded: FoldedCard,
+    copies: int,
+    envelopes: Sequence[EnvelopeFit],
+    other: FoldedCard | None,
+    post: Sequence[PostFit],
 ) -> Iterator[Fact]:
     card = folded.card
     size = closed_size(folded)
@@ -64,6 +73,8 @@ def _facts(
     if fitting:
         inside = bought_size(fitting[0].width, fitting[0].height, card.unit)
         yield Fact("Envelope", f"{fitting[0].title}, {inside}")
+    if posted := post_fact(post, card.unit):
+        yield Fact("Post", posted)
     yield Fact("Cuts", finest_cut(card))
     yield Fact("Time", f"about {minutes(card)} minutes a {one_copy(card)}")
     yield Fact("Makes", f"{copies} {one_copy(card)}{'' if copies == 1 else 's'}")

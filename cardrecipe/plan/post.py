@@ -11,12 +11,13 @@ from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.post import Service, all_services, find_service
+from cardrecipe.model.lengths import convert, with_unit
 from cardrecipe.plan.entries import PostFit
 from cardrecipe.plan.post_limits import Reason, limits_broken, ratio_broken, too_thin_to_sort
 from cardrecipe.plan.stuffed import Mail, bare, stuffed
 from cardrecipe.plan.uneven import stiff_things, uneven_things
 from cardrecipe.plan.words import counted, listed
-from cardrecipe.model.lengths import convert, with_unit
+from cardrecipe.solve.sized import SizedCard
 
 
 def post(folded: FoldedCard) -> tuple[PostFit, ...]:
@@ -28,23 +29,27 @@ def post(folded: FoldedCard) -> tuple[PostFit, ...]:
     letter, flat = stuffed(folded), bare(folded)
     if letter is None or flat is None:
         return ()
-    own = folded.card.unit
-    services = sorted(all_services(), key=lambda service: service.system != own)
-    return tuple(
-        _fit(service, Post(folded, flat if service.is_bare else letter)) for service in services
-    )
+    return judged(folded.card, letter, flat)
 
 
-class Post(NamedTuple):
-    """A piece of post with the card that is in it."""
+def judged(card: SizedCard, letter: Mail, flat: Mail) -> tuple[PostFit, ...]:
+    """Every service against `letter`, or against the `flat` card where it goes without an envelope."""
+    services = sorted(all_services(), key=lambda service: service.system != card.unit)
+    return tuple(_fit(service, Sending(card, flat if service.is_bare else letter)) for service in services)
 
-    folded: FoldedCard
+
+class Sending(NamedTuple):
+    """A piece of post and the card that it is or holds."""
+
+    card: SizedCard
     mail: Mail
 
 
-def _fit(service: Service, item: Post) -> PostFit:
+def _fit(service: Service, item: Sending) -> PostFit:
     fits, reasons = _verdict(service, item)
-    because = tuple(dict.fromkeys(reason.text for reason in reasons))
+    # What is ruled out for certain needs no doubts besides.
+    said = [reason for reason in reasons if fits or reason.is_certain]
+    because = tuple(dict.fromkeys(reason.text for reason in said))
     return PostFit(
         service.name,
         service.title,
@@ -57,7 +62,7 @@ def _fit(service: Service, item: Post) -> PostFit:
     )
 
 
-def _verdict(service: Service, item: Post) -> tuple[bool, list[Reason]]:
+def _verdict(service: Service, item: Sending) -> tuple[bool, list[Reason]]:
     """Whether the service takes it, with the reasons for the answer and what is in doubt."""
     if service.surcharge_on:
         return _with_surcharge(service, find_service(service.surcharge_on), item)
@@ -72,7 +77,7 @@ def _verdict(service: Service, item: Post) -> tuple[bool, list[Reason]]:
     return not any(reason.is_certain for reason in reasons), reasons
 
 
-def _with_surcharge(service: Service, plain: Service, item: Post) -> tuple[bool, list[Reason]]:
+def _with_surcharge(service: Service, plain: Service, item: Sending) -> tuple[bool, list[Reason]]:
     """It must keep the limits of the plain service and have one of the properties of this one."""
     broken = list(limits_broken(plain, item.mail))
     if any(reason.is_certain for reason in broken):
@@ -80,10 +85,10 @@ def _with_surcharge(service: Service, plain: Service, item: Post) -> tuple[bool,
     properties = _properties(service, item)
     if any(reason.is_certain for reason in properties):
         return True, properties + broken
-    return False, [Reason(f"nothing is known that keeps it from being a {plain.title}"), *properties]
+    return False, [Reason(f"nothing is known that makes it more than a {plain.title}"), *properties]
 
 
-def _properties(service: Service, item: Post) -> list[Reason]:
+def _properties(service: Service, item: Sending) -> list[Reason]:
     """What makes a letter need the surcharge of `service`."""
     return [
         *ratio_broken(service, item.mail),
@@ -92,22 +97,22 @@ def _properties(service: Service, item: Post) -> list[Reason]:
     ]
 
 
-def _evenness(service: Service, item: Post) -> Iterator[Reason]:
+def _evenness(service: Service, item: Sending) -> Iterator[Reason]:
     """Ribbon, gems, foam and the like make a letter uneven; board and metal keep it from bending."""
-    card = item.folded.card
-    uneven, stiff = uneven_things(card), stiff_things(card)
+    uneven, stiff = uneven_things(item.card), stiff_things(item.card)
     if service.uneven and uneven:
-        is_certain = service.uneven == "yes"
-        make = "make" if len(uneven) > 1 else "makes"
-        text = f"the {listed(uneven)} {make} it uneven"
-        yield Reason(text if is_certain else f"it may be refused: {text}", is_certain)
+        if service.uneven == "yes":
+            make = "make" if len(uneven) > 1 else "makes"
+            yield Reason(f"the {listed(uneven)} {make} it uneven")
+        else:
+            yield Reason("it must be evenly thick, so it may be refused", is_certain=False)
     if service.rigid and stiff:
         yield Reason(f"it may not bend enough: {listed(stiff)}", False)
 
 
-def _bare_rules(service: Service, item: Post) -> Iterator[Reason]:
+def _bare_rules(service: Service, item: Sending) -> Iterator[Reason]:
     """A card without an envelope is one flat piece, with corners that are hardly rounded."""
-    base = item.folded.card.bases[0]
+    base = item.card.bases[0]
     scores = sum(score.direction != "slit" for score in base.scores)
     if scores:
         yield Reason(f"it is one flat card, and this one has {counted(scores, 'fold')}")
@@ -121,9 +126,8 @@ def _bare_rules(service: Service, item: Post) -> Iterator[Reason]:
             )
 
 
-def _not_over(smaller: Service, item: Post) -> Iterator[Reason]:
+def _not_over(smaller: Service, item: Sending) -> Iterator[Reason]:
     """What is over no maximum of the smaller service does not go as the larger one."""
-    over = [reason for reason in limits_broken(smaller, item.mail) if reason.is_over]
-    if not any(reason.is_certain for reason in over):
+    broken = limits_broken(smaller, item.mail)
+    if not any(reason.is_over and reason.is_certain for reason in broken):
         yield Reason(f"it is over no maximum of a {smaller.title}")
-        yield from over

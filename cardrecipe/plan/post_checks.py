@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardrecipe.fold.folded import FoldedCard, Thickness
+from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.envelopes import find_envelope
-from cardrecipe.model.lengths import round_near, size_written, with_unit
+from cardrecipe.model.lengths import size_written
 from cardrecipe.plan.envelopes import closed_size
 from cardrecipe.plan.stuffed import stuffed, stuffed_thickness
 from cardrecipe.syntax.diagnostics import Diagnostic, warning
@@ -26,7 +26,7 @@ def check_thick_letter(folded: FoldedCard) -> Iterator[Diagnostic]:
     if thickness is None or thickness.most_mm <= THIN_ENOUGH_MM:
         return
     from cardrecipe.library.post import ordinary_letters
-    from cardrecipe.plan.post_limits import thickness_limit
+    from cardrecipe.plan.post_limits import about_thick, thickness_limit
 
     # The first of those with the least limit: a letter that it takes is taken by all.
     service = min(ordinary_letters(folded.card.unit), key=lambda one: one.most_mm)
@@ -36,7 +36,7 @@ def check_thick_letter(folded: FoldedCard) -> Iterator[Diagnostic]:
     limit = thickness_limit(service, service.thick.most or service.most_mm)
     message = (
         f"the card in its envelope {'is' if is_certain else 'may be'} too thick for an ordinary "
-        f"letter: {_written(thickness)}, and {limit} is the most for a {service.title} "
+        f"letter: {about_thick(thickness, service.most_mm)}, and {limit} is the most for a {service.title} "
         f"({service.figures}; check with your carrier)"
     )
     hint = "raise fewer pieces or take thinner foam, or post it as a larger letter"
@@ -80,14 +80,6 @@ def _square_envelope(folded: FoldedCard) -> Fraction | None:
         return None
     mail = stuffed(folded)
     return mail.short if mail is not None and mail.short == mail.long else None
-
-
-def _written(thickness: Thickness) -> str:
-    likely, least, most = (
-        with_unit(round_near(value, Fraction(1, 10)), "mm")
-        for value in (thickness.likely_mm, thickness.least_mm, thickness.most_mm)
-    )
-    return f"about {likely}, between {least} and {most}"
 
 
 def _span(folded: FoldedCard) -> Span:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
+from cardrecipe.fold.folded import Thickness
 from cardrecipe.library.post import Limits, Service
 from cardrecipe.model.lengths import (
     FINEST,
@@ -21,6 +22,7 @@ from cardrecipe.model.lengths import (
     written,
 )
 from cardrecipe.plan.stuffed import Mail
+from cardrecipe.plan.words import lengths
 
 TENTH = Fraction(1, 10)
 HUNDREDTH = Fraction(1, 100)
@@ -72,6 +74,19 @@ def too_thin_to_sort(service: Service, mail: Mail) -> Iterator[Reason]:
         yield Reason(f"it is {text}" if is_certain else f"it may be {text}", is_certain)
 
 
+def about_thick(thickness: Thickness, limit: Fraction) -> str:
+    """An estimate with its range, `about 5.5 mm (between 4.2 and 6.3 mm)`.
+
+    It is rounded so that what exceeds the limit, in mm, never seems to be equal to it.
+    """
+    likely, least, most = (
+        round_near(value, TENTH) for value in (thickness.likely_mm, thickness.least_mm, thickness.most_mm)
+    )
+    if thickness.likely_mm > limit:
+        likely = max(likely, limit + HUNDREDTH)
+    return f"about {with_unit(likely, 'mm')} (between {lengths((least, most), 'mm')})"
+
+
 def thickness_limit(service: Service, value: Fraction) -> str:
     """A limit in mm, with the inches beside it that a ruler shows: `6.35 mm (1⁄4 in)`."""
     millimetres = with_unit(round_near(to_mm(value, service.unit), HUNDREDTH), "mm")
@@ -80,9 +95,7 @@ def thickness_limit(service: Service, value: Fraction) -> str:
     return millimetres
 
 
-def _side(
-    service: Service, name: str, limits: Limits, side: Fraction, unit: str
-) -> Iterator[Reason]:
+def _side(service: Service, name: str, limits: Limits, side: Fraction, unit: str) -> Iterator[Reason]:
     length = convert(side, unit, service.unit)
     said = f"its {name} side is {with_unit(length, service.unit)}"
     if limits.least is not None and length < limits.least:
@@ -96,20 +109,18 @@ def _side(
 
 def _thickness(service: Service, mail: Mail) -> Iterator[Reason]:
     thickness, (least, most) = mail.thickness, service.thick
-    between = f"between {_mm(thickness.least_mm)} and {_mm(thickness.most_mm)}"
     if most is not None:
-        limit, memory = to_mm(most, service.unit), _memory(service, "thick_most")
+        limit = to_mm(most, service.unit)
+        about, memory = about_thick(thickness, limit), _memory(service, "thick_most")
+        at_most = thickness_limit(service, most)
         if thickness.likely_mm > limit:
-            about = with_unit(round_up(thickness.likely_mm, TENTH), "mm")
-            text = f"it is about {about} thick ({between}) and may be {thickness_limit(service, most)} at most"
-            yield Reason(text + memory, is_over=True)
+            yield Reason(f"it is {about} thick and may be {at_most} at most{memory}", is_over=True)
         elif thickness.most_mm > limit:
-            text = f"it may be too thick: about {_mm(thickness.likely_mm)} ({between}), and "
-            yield Reason(f"{text}{thickness_limit(service, most)} is the most{memory}", False, True)
+            yield Reason(f"it may be too thick: {about}, and {at_most} is the most{memory}", False, True)
     if least is not None and thickness.least_mm < to_mm(least, service.unit):
         is_certain = thickness.likely_mm < to_mm(least, service.unit)
         it_is = "it is" if is_certain else "it may be"
-        yield Reason(f"{it_is} too thin ({between}): {thickness_limit(service, least)} is the least", is_certain)
+        yield Reason(f"{it_is} too thin: {thickness_limit(service, least)} is the least", is_certain)
 
 
 def _weight(service: Service, mail: Mail) -> Iterator[Reason]:
@@ -130,10 +141,6 @@ def _weight(service: Service, mail: Mail) -> Iterator[Reason]:
 
 def _memory(service: Service, limit: str) -> str:
     return " (a limit from memory)" if limit in service.from_memory else ""
-
-
-def _mm(value: Fraction) -> str:
-    return with_unit(round_near(value, TENTH), "mm")
 
 
 def _grams(value: Fraction) -> str:

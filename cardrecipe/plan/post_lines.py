@@ -9,6 +9,7 @@ from cardrecipe.plan.entries import PostFit
 from cardrecipe.plan.words import sentences
 
 ASK = "check with your carrier"
+SEVERAL = "the dates of the figures stand under Post"
 
 
 class PostLine(NamedTuple):
@@ -37,13 +38,15 @@ def post_fact(fits: Sequence[PostFit], system: str) -> str:
     taken = [(_taken(country), country[0]) for country in countries]
     titles = [fit.title if fit else f"no {first.title}" for fit, first in taken]
     dates = dict.fromkeys((fit or first).figures for fit, first in taken)
-    return f"{', '.join(titles)}; {ASK} ({'; '.join(dates)})"
+    return f"{', '.join(titles)}; {ASK} ({next(iter(dates)) if len(dates) == 1 else SEVERAL})"
 
 
 def _line(country: Sequence[PostFit]) -> PostLine:
     first, fit = country[0], _taken(country)
     if fit is None:
-        return PostLine(f"No {first.title}, nor a larger one", sentences("; ".join(first.because), first.check))
+        return PostLine(
+            f"No {first.title}, nor a larger one", sentences("; ".join(first.because), first.check)
+        )
     reasons = fit.because if fit is first else tuple(dict.fromkeys((*first.because, *fit.because)))
     return PostLine(fit.title, sentences("; ".join(reasons), fit.check))
 

@@ -75,9 +75,7 @@ def stuffed_thickness(folded: FoldedCard) -> Thickness | None:
     card = folded.thickness
     if card is None:
         return None
-    likely, least, most = (
-        LAYERS * gsm * bulk / 1000 for gsm, bulk in zip(ENVELOPE_GSM, BULK, strict=True)
-    )
+    likely, least, most = (LAYERS * gsm * bulk / 1000 for gsm, bulk in zip(ENVELOPE_GSM, BULK, strict=True))
     return Thickness(card.likely_mm + likely, card.least_mm + least, card.most_mm + most, True)
 
 

@@ -1,7 +1,7 @@
 """The sheet as `card.json`, for other programs: exact rationals as strings, described by a schema.
 
-Lengths are in the recipe's unit. `card.schema.json` beside this file is the contract; what later
-stages will fill in (`post`, `cutting`) is there, empty.
+Lengths are in the recipe's unit. `card.schema.json` beside this file is the contract; what a later
+stage will fill in (`cutting`) is there, empty.
 """
 
 import json
@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import floor
 
 from cardrecipe.model.work import Glue
-from cardrecipe.plan.sheet import EnvelopeFit, Sheet, Step, SupplyLine
+from cardrecipe.plan.sheet import EnvelopeFit, PostFit, Sheet, Step, SupplyLine
 from cardrecipe.solve.sized import Edges, Placement, SizedPiece, SizedScore, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
@@ -32,7 +32,7 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
         "finished": _finished(sheet),
         "pieces": [_piece(piece) for piece in card.pieces],
         "envelopes": [_envelope(fit) for fit in sheet.envelopes],
-        "post": [],
+        "post": [_post(fit) for fit in sheet.post],
         "cutting": {"sheets": [], "totals": []},
         "supplies": [_supply(line) for line in sheet.supplies],
         "steps": [_step(step) for step in sheet.steps],
@@ -119,6 +119,15 @@ def _glue(glue: Glue) -> Value:
 
 def _envelope(fit: EnvelopeFit) -> Value:
     return {"name": fit.name, "width": str(fit.width), "height": str(fit.height), "fits": fit.fits}
+
+
+def _post(fit: PostFit) -> Value:
+    return {
+        "service": fit.service,
+        "fits": fit.fits,
+        "because": list(fit.because),
+        "check": fit.check,
+    }
 
 
 def _supply(line: SupplyLine) -> Value:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.post_lines import PostLine
 from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet
 from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 from cardrecipe.render.words import (
@@ -18,6 +19,7 @@ from cardrecipe.render.words import (
     paper_written,
     piece_written,
     shown_envelopes,
+    shown_post,
     steps_note,
     use_written,
 )
@@ -36,6 +38,7 @@ def render_markdown(sheet: Sheet) -> str:
         _cuts(sheet),
         _list("Take care", sheet.cautions),
         _envelopes(sheet.envelopes),
+        _post(shown_post(sheet)),
         _list("Notes", sheet.notes),
         _scores(sheet.scores),
         _steps(sheet),
@@ -135,6 +138,15 @@ def _envelopes(fits: Sequence[EnvelopeFit]) -> Iterator[str]:
     for fit in shown_fits:
         note = f": {_text(fit.note)}" if fit.note else ""
         yield f"- **{_text(envelope_written(fit))}**{note}"
+    yield ""
+
+
+def _post(lines: Sequence[PostLine]) -> Iterator[str]:
+    if not lines:
+        return
+    yield from ("## Post", "")
+    for line in lines:
+        yield f"- **{_text(line.title)}**: {_text(line.note)}"
     yield ""
 
 

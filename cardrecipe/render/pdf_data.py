@@ -22,6 +22,7 @@ from cardrecipe.render.words import (
     piece_written,
     shown_envelopes,
     shown_legend,
+    shown_post,
     shown_views,
     steps_note,
     times_written,
@@ -90,6 +91,7 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
         "cautions": list(sheet.cautions),
         "notes": list(sheet.notes),
         "envelopes": [_envelope(fit) for fit in shown_envelopes(sheet.envelopes)],
+        "post": [{"name": line.title, "note": line.note} for line in shown_post(sheet)],
         "templates": list(_templates(sheet, paper)),
     }
 

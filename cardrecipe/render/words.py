@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from cardrecipe.fold.folded import FoldedCard, View
 from cardrecipe.model.lengths import TIMES
 from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.post_lines import PostLine, post_lines
 from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, SupplyLine
 
 SUPPLY_GROUPS = {
@@ -82,6 +83,11 @@ def envelope_written(fit: EnvelopeFit) -> str:
     if not fit.fits:
         return f"{fit.title} (too small)"
     return f"{fit.title} (this recipe's choice)" if fit.wanted else fit.title
+
+
+def shown_post(sheet: Sheet) -> tuple[PostLine, ...]:
+    """The post for the sheet's own unit system: a line for each country."""
+    return post_lines(sheet.post, sheet.folded.card.unit)
 
 
 def shown_views(folded: FoldedCard) -> tuple[tuple[str, str], ...]:

@@ -90,6 +90,8 @@ def _spots(groups: Mapping[str, list[Part]]) -> dict[str, _Spot]:
         first = 0
         for part in parts:
             copies = part.piece.repeat.number if part.piece.repeat is not None else 1
+            if part.host is None:
+                copies = part.piece.count  # each of the loose pieces that are alike can carry something
             spots[part.owner] = _Spot(name, first, copies)
             first += copies
     return spots

@@ -234,4 +234,13 @@ CODES: tuple[Code, ...] = (
          f'recipe "Evening walk"\n{{}}\n\n{_INK}\nbase card from ink\n'
          "  flat 8 1/2 x 5 1/2\n  score 4 1/4 from left\n",
          "  envelope us-a2", "  envelope us-a6"),
+    Code("post-too-thick", "warning", "The card in its envelope is no thicker than a letter may be.",
+         f"{_HEAD}{_INK}\nbase card from ink\n"
+         "  flat 10 x 6\n  score 5 from left\n  sections front, back\n\n"
+         "rectangle plate from ink on front outside\n  size 2 x 3\n{}\n",
+         "  glue with foam 6 mm thick", "  glue with foam 1 mm thick"),
+    Code("post-square", "warning", "A square letter is no ordinary letter with some carriers.",
+         f'recipe "Evening walk"\n{{}}\n\n{_INK}\nbase card from ink\n'
+         "  flat 11 x 5 1/4\n  score 5 1/2 from left\n",
+         "  envelope square-6in", "  envelope us-a9"),
 )  # fmt: skip

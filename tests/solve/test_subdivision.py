@@ -81,7 +81,8 @@ def test_a_piece_without_lines_is_one_face() -> None:
 
 
 def test_an_outline_may_repeat_a_corner_or_have_one_on_a_straight_edge() -> None:
-    assert cut("0,0 0,0 4,0 10,0 10,7 5,7 0,7 0,0", "score 4,0 4,7") == cut("10 x 7", "score 4,0 4,7")
+    notched, text = "0,0 3,0 3,3 7,3 7,0 10,0 10,7 0,7", "score 0,1 6,7"
+    assert cut("0,0 0,0 3,0 3,3 3,3 5,3 7,3 7,0 10,0 10,7 0,7 0,4", text) == cut(notched, text)
 
 
 def test_a_side_fold() -> None:

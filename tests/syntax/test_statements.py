@@ -3,6 +3,8 @@
 import pytest
 
 from cardrecipe.syntax import tree
+from cardrecipe.syntax.record import Record
+from cardrecipe.syntax.spans import Span
 from tests.recipes import NAME, ROOT, mistakes_of_form, node_of, parsed, shown
 
 TOP = [
@@ -224,10 +226,10 @@ def test_spans_stand_at_their_words() -> None:
     assert all(outer.end <= line.start for outer, line in inner)
 
 
-def _spans(value: object) -> list[tree.Span]:
-    if isinstance(value, tree.Span):
+def _spans(value: object) -> list[Span]:
+    if isinstance(value, Span):
         return [value]
-    if isinstance(value, tree.Record):
+    if isinstance(value, Record):
         value = tuple(getattr(value, name) for name in value._fields)
     if isinstance(value, tuple):
         return [span for each in value for span in _spans(each)]

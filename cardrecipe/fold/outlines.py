@@ -1,0 +1,136 @@
+"""The outlines of pieces in their own coordinates, as exact polygons: one that never leaves the piece
+and one that the piece never leaves.
+
+A circle or oval has polygons of 36 sides: their distance to the ellipse is under 1/200 of its
+radius. Where a shape has an outline of its own that no recipe tells (a cutout), its frame counts.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+
+from cardrecipe.fold.folded import Outline
+from cardrecipe.fold.geometry import Point
+from cardrecipe.solve.sized import SizedPiece
+
+ROUND = ("circle", "oval")
+
+# The tangents of half the angles from 0 to 44 degrees: each gives a rational point of the circle, and
+# their mirror images in the diagonal give the rest of a quarter. No two are over 11.5 degrees apart.
+HALF_TANGENTS = (Fraction(0), Fraction(1, 10), Fraction(1, 5), Fraction(3, 10), Fraction(2, 5))
+
+# As the drawings show a tag and a banner; common practice, no published source.
+TAG_CLIP, TAG_CLIP_LONG, BANNER_NOTCH = Fraction(28, 100), Fraction(3, 10), Fraction(35, 100)
+
+
+def frame_outline(piece: SizedPiece) -> Outline:
+    """Give the four corners of a piece, left top first."""
+    return _box(piece.width, piece.height)
+
+
+def own_outline(piece: SizedPiece) -> Outline:
+    """Give where a piece can take glue: inside an ellipse, within rounded corners, else its frame."""
+    if piece.kind in ROUND:
+        return ellipse_inside(piece.width, piece.height)
+    if piece.corner_radius:
+        return _bevelled(piece.width, piece.height, piece.corner_radius)
+    return frame_outline(piece)
+
+
+def sure_outline(piece: SizedPiece) -> Outline:
+    """Give what a piece covers for certain: less than the frame where corners are cut away."""
+    if piece.kind == "tag":
+        return _tag(piece.width, piece.height)
+    if piece.kind == "banner":
+        return _banner(piece.width, piece.height)
+    return own_outline(piece)
+
+
+def widest_outline(piece: SizedPiece) -> Outline:
+    """Give an outline that a piece never leaves: round an ellipse, else the frame."""
+    if piece.kind in ROUND:
+        return ellipse_outside(piece.width, piece.height)
+    return frame_outline(piece)
+
+
+@lru_cache(maxsize=256)
+def ellipse_inside(width: Fraction, height: Fraction) -> Outline:
+    """Give the polygon whose corners lie on the ellipse that touches the frame."""
+    return tuple(_fitted(point, width, height) for point in _circle())
+
+
+@lru_cache(maxsize=256)
+def ellipse_outside(width: Fraction, height: Fraction) -> Outline:
+    """Give the polygon whose edges touch the ellipse where the inner one has its corners.
+
+    The tangents at two unit vectors p and q meet at (p + q) / (1 + p.q).
+    """
+    unit = _circle()
+    corners = []
+    for (x, y), (far_x, far_y) in zip(unit, (*unit[1:], unit[0]), strict=True):
+        share = 1 + x * far_x + y * far_y
+        corners.append(((x + far_x) / share, (y + far_y) / share))
+    return tuple(_fitted(point, width, height) for point in corners)
+
+
+@lru_cache(maxsize=1)
+def _circle() -> Outline:
+    """Give points of the unit circle, the inside on their left (y runs down)."""
+    octant = [((1 - t * t) / (1 + t * t), 2 * t / (1 + t * t)) for t in HALF_TANGENTS]
+    quarter = [*octant, *((y, x) for x, y in reversed(octant[1:]))]
+    points: list[Point] = []
+    for _ in range(4):
+        points += quarter
+        quarter = [(-y, x) for x, y in quarter]
+    return tuple(points)
+
+
+def _fitted(point: Point, width: Fraction, height: Fraction) -> Point:
+    return (1 + point[0]) * width / 2, (1 + point[1]) * height / 2
+
+
+def _box(width: Fraction, height: Fraction) -> Outline:
+    nil = Fraction(0)
+    return ((nil, nil), (width, nil), (width, height), (nil, height))
+
+
+def _bevelled(width: Fraction, height: Fraction, radius: Fraction) -> Outline:
+    """Give a rectangle whose corners are cut straight where they are rounded: inside the round."""
+    nil, r = Fraction(0), min(radius, width / 2, height / 2)
+    ring = (
+        (r, nil),
+        (width - r, nil),
+        (width, r),
+        (width, height - r),
+        (width - r, height),
+        (r, height),
+        (nil, height - r),
+        (nil, r),
+    )
+    return tuple(dict.fromkeys(ring))
+
+
+def _tag(width: Fraction, height: Fraction) -> Outline:
+    short, long = min(width, height), max(width, height)
+    nil, clip = Fraction(0), min(short * TAG_CLIP, long * TAG_CLIP_LONG)
+    if width <= height:
+        ends = ((clip, nil), (width - clip, nil), (width, clip))
+        return (*ends, (width, height), (nil, height), (nil, clip))
+    return (
+        (clip, nil),
+        (width, nil),
+        (width, height),
+        (clip, height),
+        (nil, height - clip),
+        (nil, clip),
+    )
+
+
+def _banner(width: Fraction, height: Fraction) -> Outline:
+    notch, nil = min(width, height) * BANNER_NOTCH, Fraction(0)
+    if width < height:
+        end = ((width, height), (width / 2, height - notch), (nil, height))
+        return ((nil, nil), (width, nil), *end)
+    right = ((width, nil), (width - notch, height / 2), (width, height))
+    return ((nil, nil), *right, (nil, height), (notch, height / 2))
