@@ -11,12 +11,12 @@ from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.post import Service, all_services, find_service
+from cardrecipe.model.lengths import convert, with_unit
 from cardrecipe.plan.entries import PostFit
 from cardrecipe.plan.post_limits import Reason, limits_broken, ratio_broken, too_thin_to_sort
 from cardrecipe.plan.stuffed import Mail, bare, stuffed
 from cardrecipe.plan.uneven import stiff_things, uneven_things
 from cardrecipe.plan.words import counted, listed
-from cardrecipe.model.lengths import convert, with_unit
 
 
 def post(folded: FoldedCard) -> tuple[PostFit, ...]:

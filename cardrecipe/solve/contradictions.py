@@ -7,7 +7,6 @@ from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.equations import Origin, Said
 from cardrecipe.solve.linear import Equation, System
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
-from cardrecipe.syntax.spans import Span
 
 
 def contradiction(system: System[Origin], equation: Said, unit: str) -> Diagnostic:
