@@ -16,11 +16,11 @@ from cardrecipe.fold.closed import (
     closed_base,
     closed_pose,
     flat_fold,
-    not_yet,
+    unfoldable,
 )
 from cardrecipe.fold.folded import FoldedCard, Thickness
 from cardrecipe.fold.placing import placed_pieces
-from cardrecipe.fold.refusals import cannot_fold, fold_not_yet
+from cardrecipe.fold.refusals import cannot_fold, idle_or_loose
 from cardrecipe.fold.stack import Layer, closed_pile, open_pile
 from cardrecipe.fold.thickness import closed_thickness
 from cardrecipe.fold.views import views
@@ -84,9 +84,9 @@ def _flat_folds(card: SizedCard) -> tuple[list[FlatFold], list[Diagnostic]]:
 
 
 def _flat_or_refusal(card: SizedCard, base: SizedPiece) -> FlatFold | Diagnostic:
-    odd = not_yet(base)
+    odd = unfoldable(base)
     if odd:
-        return fold_not_yet(base, odd)
+        return idle_or_loose(base, odd)
     flat = flat_fold(base, closed_pose(card))
     return cannot_fold(card, base, flat) if isinstance(flat, CannotFold) else flat
 

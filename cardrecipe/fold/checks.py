@@ -27,8 +27,17 @@ NARROWER_BY = {"inch": "1\u204416 to 1\u20448\u00a0in", "mm": "1 to 3\u00a0mm"}
 Check = Callable[[SizedCard, FlatFold], Iterator[Diagnostic]]
 
 
+def is_strip(flat: FlatFold) -> bool:
+    """Tell whether all scores run right across in one direction, so that widths tell everything."""
+    scores = flat.piece.scores
+    axes = {score.axis for score in scores}
+    return len(axes) == 1 and len(flat.sections) == len(scores) + 1
+
+
 def doors_that_do_not_meet(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
     """Two doors that close over the back from both sides meet edge to edge."""
+    if not is_strip(flat):
+        return
     for one, two in combinations(_valleys_at_root(flat), 2):
         left, right = _door(flat, one), _door(flat, two)
         whole = _length(flat, flat.root)
@@ -52,6 +61,8 @@ def doors_that_do_not_meet(card: SizedCard, flat: FlatFold) -> Iterator[Diagnost
 
 def rolled_too_wide(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
     """A section that is rolled in is a little narrower than the one it is rolled into."""
+    if not is_strip(flat):
+        return
     for one, two in permutations(flat.joints, 2):
         middle = {one.first, one.second} & {two.first, two.second}
         if len(middle) != 1 or not _roll_in(flat, one, two):

@@ -26,6 +26,7 @@ from cardrecipe.fold.joints import (
 )
 from cardrecipe.fold.layers import CannotTell, Collision, LayerOrder, find_order
 from cardrecipe.fold.motions import mirrored, moved
+from cardrecipe.fold.ring_folds import has_rings, ring_actions
 from cardrecipe.fold.rules import Rules, layer_rules
 from cardrecipe.solve.sized import Pose, SizedCard, SizedPiece, SizedScore, SizedSection
 
@@ -87,7 +88,12 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
     torn = disagreement(every, branches, motions, is_folded)
     if torn:
         return CannotFold(None, facets, creases, every, torn)
-    order, by_hand = _order(base, facets, creases, branches, is_folded)
+    if has_rings(every, branches):
+        order = find_order(facets, creases)
+        actions = ring_actions(base.name, sections, every, branches, root, is_folded)
+    else:
+        order, by_hand = _order(base, facets, creases, branches, is_folded)
+        actions = fold_actions(base.name, facets, branches, by_hand)
     if not isinstance(order, LayerOrder):
         return CannotFold(order, facets, creases, every)
     return FlatFold(
@@ -102,7 +108,7 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
         Fraction(box.bottom - box.top),
         order,
         _levels(order),
-        fold_actions(base.name, facets, branches, by_hand),
+        actions,
     )
 
 
@@ -111,14 +117,23 @@ def closed_pose(card: SizedCard) -> Pose | None:
     return next((pose for pose in card.poses if pose.name == "closed"), None)
 
 
-def not_yet(base: SizedPiece) -> SizedScore | None:
-    """Give the first line that cannot be folded today: a slit, or a score not parallel to the first
-    and right across the piece."""
-    for score in base.scores:
-        across = _right_across(base, score)
-        if score.direction == "slit" or not across or score.axis != base.scores[0].axis:
-            return score
-    return None
+class Unfoldable(NamedTuple):
+    """What keeps a base from being one sheet that folds: scores in vain, sections cut loose."""
+
+    idle: tuple[SizedScore, ...]  # scores with the same section on both sides
+    loose: tuple[SizedSection, ...]  # sections that no score joins to the root
+
+
+def unfoldable(base: SizedPiece) -> Unfoldable | None:
+    """Give the scores and sections that cannot take part in folding; None where all can."""
+    sections = base.sections or (_whole_piece(base),)
+    every = joints(sections, base.scores)
+    used = {joint.score for joint in every}
+    root = _root(sections)
+    reached = {root, *(branch.child for branch in tree(len(sections), every, root))}
+    idle = tuple(score for score in base.scores if score.direction != "slit" and score not in used)
+    loose = tuple(section for at, section in enumerate(sections) if at not in reached)
+    return Unfoldable(idle, loose) if idle or loose else None
 
 
 def closed_base(flat: FlatFold) -> ClosedBase:
@@ -232,12 +247,6 @@ def _folded_numbers(base: SizedPiece, pose: Pose | None) -> list[int]:
     if pose is None:
         return [score.number for score in base.scores if score.direction != "slit"]
     return [number for name, number, angle in pose.folds if (name, angle) == (base.name, FOLDED)]
-
-
-def _right_across(base: SizedPiece, score: SizedScore) -> bool:
-    upright = {(score.at, Fraction(0)), (score.at, base.height)}
-    level = {(Fraction(0), score.at), (base.width, score.at)}
-    return {score.start, score.end} == (upright if score.axis == "x" else level)
 
 
 def _whole_piece(base: SizedPiece) -> SizedSection:

@@ -5,26 +5,36 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardrecipe.fold.closed import CannotFold
+from cardrecipe.fold.closed import CannotFold, Unfoldable
 from cardrecipe.fold.joints import Joint, tree
 from cardrecipe.fold.layers import Collision
 from cardrecipe.model.lengths import with_unit
-from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore, SizedSection
+from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic, Related
 
 
-def fold_not_yet(base: SizedPiece, line: SizedScore) -> Diagnostic:
-    """Refuse a slit, or a score that is not right across or not parallel to the first."""
-    first = base.scores[0]
-    what = "a slit" if line.direction == "slit" else f"score {line.number}, which runs another way"
-    if line.direction != "slit" and line.axis == first.axis:
-        what = f"score {line.number}, which does not run right across"
+def idle_or_loose(base: SizedPiece, odd: Unfoldable) -> Diagnostic:
+    """Refuse a score that ends inside a section, and a section that the slits cut off."""
+    if odd.idle:
+        score = odd.idle[0]
+        return Diagnostic(
+            "score-dangles",
+            "error",
+            score.span,
+            f"score {score.number} of {base.name} does not part anything: it ends inside a section",
+            "run it from edge to edge, or from slit to slit: `between L and L`",
+            tuple(Related(other.span, "and this one") for other in odd.idle[1:]),
+        )
+    section = odd.loose[0]
+    slits = [score for score in base.scores if score.direction == "slit"]
+    span = slits[0].span if slits else base.span
     return Diagnostic(
-        "fold-not-yet",
+        "section-loose",
         "error",
-        line.span,
-        f"{base.name} has {what}: only scores in one direction and right across can be folded so far",
-        "use scores that all run right across from edge to edge in one direction",
+        span,
+        f"{section.name} would fall off: no score joins it to the rest of {base.name}",
+        "end the slit earlier, or add the score that it should fold at",
+        tuple(Related(slit.span, "and this slit") for slit in slits[1:]),
     )
 
 

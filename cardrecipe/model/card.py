@@ -158,6 +158,12 @@ class Piece(NamedTuple):
     broken: bool = False
     sections_lost: bool = False  # the line that names its sections, or its fold, could not be read
 
+    @property
+    def has_plain_sections(self) -> bool:
+        """True where only scores that run right across divide the piece: into columns and rows."""
+        plain = all(line.word == "score" and line.between is None for line in self.lines)
+        return plain and not self.slanted and not self.windows
+
 
 class PoseOn(NamedTuple):
     name: str

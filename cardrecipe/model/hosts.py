@@ -10,14 +10,19 @@ from cardrecipe.syntax.nearest import nearest
 
 def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
     """The names of the parts between the lines that run right across, made up where not written."""
-    if piece.kind != "base" and not piece.lines:
+    if piece.kind != "base" and not (piece.lines or piece.slanted):
         return piece
+    if not piece.has_plain_sections:
+        # How many parts such lines make is known once they are solved; `solve` checks the names.
+        spare = 2 * (len(piece.lines) + len(piece.slanted)) + 2
+        spares = (f"section-{at + 1}" for at in range(len(piece.sections), spare))
+        return piece._replace(sections=(*piece.sections, *spares))
     whole_lines = [line for line in piece.lines if line.between is None]
     across = sum(line.edge in ("left", "right") for line in whole_lines) + 1
     down = len(whole_lines) - across + 2
     number = across * down
     names = piece.sections
-    if len(names) > number and not piece.broken and not piece.slanted:
+    if len(names) > number and not piece.broken:
         span = piece.sections_span or piece.span
         diagnostics.append(error("section-count", span,
                                  f"`{piece.name}` has {number} section{'s' if number > 1 else ''} but "

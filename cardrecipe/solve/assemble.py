@@ -11,7 +11,7 @@ from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var
 from cardrecipe.model.work import Glue, Work
 from cardrecipe.solve.parts import Part, front_of
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
-from cardrecipe.solve.sections import scores_of, sections_of
+from cardrecipe.solve.sections import Solved, scores_of, sections_of, windows_of
 from cardrecipe.solve.sized import Around, Edges, ExtraStep, Placement, Pose, SizedCard, SizedPiece
 from cardrecipe.solve.sizes import Solution
 
@@ -133,13 +133,15 @@ def _piece(
     if piece.kind == "band" and piece.downward:  # as it hangs: its length runs down
         width, height = height, width
         exact = {"width": exact["height"], "height": exact["width"]}
+    known = Solved(solution.values, solution.draft.lines, reader)
     placements = tuple(each for part in parts
                        for each in _placements(part, solution, sizes, spots, beneath))  # fmt: skip
     return SizedPiece(
         name=name, kind=piece.kind, paper=piece.paper, width=width, height=height,
         count=max(len(placements), 1) * piece.count, span=piece.span, placements=placements,
         under=piece.under, around=_around(piece, solution, sizes[owner, "width"]),
-        scores=scores_of(piece, solution, reader), sections=sections_of(piece, solution),
+        scores=scores_of(piece, known), sections=sections_of(piece, known),
+        windows=windows_of(piece, reader),
         corner_radius=_length(piece.corners, reader), turned=_degrees(piece.turned, reader),
         works=_works(piece, reader), glue=_glue(piece, solution), loose=piece.loose,
         overhangs=piece.overhangs, tips=piece.tips, tips_on=piece.tips_on,

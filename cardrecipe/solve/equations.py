@@ -13,6 +13,7 @@ from cardrecipe.model.lengths import MM_PER
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, asked_var
 from cardrecipe.solve.linear import Equation
 from cardrecipe.solve.parts import Part, Parts, front_of
+from cardrecipe.solve.sized import SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
 
@@ -105,11 +106,13 @@ class Drafting:
         parts: Parts,
         reader: Reader,
         orders: Mapping[tuple[str, str], Sequence[int]],
+        shapes: Mapping[str, Sequence[SizedSection]],
     ) -> None:
         self.card = card
         self.parts = parts
         self.reader = reader
         self.orders = orders
+        self.shapes = shapes
         self.draft = Draft([], [], [], [], {}, [])
 
     def drafted(self) -> Draft:
@@ -194,13 +197,25 @@ class Drafting:
         columns = self._cuts(piece, "x")
         rows = self._cuts(piece, "y")
         names = piece.sections
+        if not piece.has_plain_sections:
+            self._shaped_sections(piece)
+            return
         if len(names) != (len(columns) + 1) * (len(rows) + 1):
-            return  # slanted and part-way lines make other shapes; folding works those out
+            return
         for at, name in enumerate(names):
             row, column = divmod(at, len(columns) + 1)
             owner = self.parts.sections[piece.name, name]
             self._strip(piece, owner, "width", columns, column)
             self._strip(piece, owner, "height", rows, row)
+
+    def _shaped_sections(self, piece: Piece) -> None:
+        """Sections between slits and part-way or slanted scores are as large as they came out before."""
+        span = piece.sections_span or piece.span
+        for section in self.shapes.get(piece.name, ()):
+            owner = self.parts.sections.get((piece.name, section.name), "")
+            for quantity, size in (("width", section.width), ("height", section.height)):
+                origin = Origin(span, f"the {quantity} of {section.name}")
+                self.draft.said.append(Equation({(owner, quantity): ONE}, size, origin))
 
     def _cuts(self, piece: Piece, axis: str) -> list[Var]:
         """The unknown positions of the lines across one axis, in their order along it."""

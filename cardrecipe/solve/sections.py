@@ -1,20 +1,34 @@
 """The scores and sections of a piece, from the solved places of its lines."""
 
-from collections.abc import Mapping
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.model.card import LineOn, Piece, Scoped, SlantedLine
 from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var
 from cardrecipe.solve.sized import Point, SizedScore, SizedSection
-from cardrecipe.solve.sizes import Solution
+
+if TYPE_CHECKING:
+    from cardrecipe.solve.subdivision import Subdivision
 
 _ZERO = Fraction(0)
 
 
-def scores_of(piece: Piece, solution: Solution, reader: Reader) -> tuple[SizedScore, ...]:
+class Solved(NamedTuple):
+    """What is known of a card when its sections are worked out: sizes, and its lines in their order."""
+
+    values: Mapping[Var, Fraction]
+    lines: Mapping[tuple[str, str], Sequence[tuple[LineOn, Var]]]
+    reader: Reader
+
+
+def scores_of(piece: Piece, solved: Solved) -> tuple[SizedScore, ...]:
     """Scores and slits, numbered left to right and then top to bottom; slits have number 0."""
+    reader = solved.reader
     found = [
-        *(_across(piece, line, number, solution, reader) for number, line in enumerate(piece.lines)),
+        *(_across(piece, line, number, solved) for number, line in enumerate(piece.lines)),
         *(_slanted(line, reader) for line in piece.slanted),
     ]
     lines = sorted((line for line in found if line is not None),
@@ -26,9 +40,11 @@ def scores_of(piece: Piece, solution: Solution, reader: Reader) -> tuple[SizedSc
     return tuple(numbered)
 
 
-def sections_of(piece: Piece, solution: Solution) -> tuple[SizedSection, ...]:
-    """The rectangles between the lines that run right across; () where other lines make other shapes."""
-    columns, rows = (_bounds(piece, axis, solution) for axis in ("x", "y"))
+def sections_of(piece: Piece, solved: Solved) -> tuple[SizedSection, ...]:
+    """The parts between scores and slits, in reading order; () where some line is still open."""
+    if not piece.has_plain_sections:
+        return _shapes(piece, solved)
+    columns, rows = (_bounds(piece, axis, solved) for axis in ("x", "y"))
     if columns is None or rows is None or not piece.sections:
         return ()
     if len(piece.sections) != (len(columns) - 1) * (len(rows) - 1):
@@ -43,27 +59,73 @@ def sections_of(piece: Piece, solution: Solution) -> tuple[SizedSection, ...]:
     return tuple(sections)
 
 
-def _bounds(piece: Piece, axis: str, solution: Solution) -> list[Fraction] | None:
+def windows_of(piece: Piece, reader: Reader) -> tuple[tuple[Point, ...], ...]:
+    """The openings that are cut into a piece, as rings."""
+    rings = []
+    for window in piece.windows:
+        sizes = [_known(each, reader) for each in (window.x, window.y, window.width, window.height)]
+        x, y, width, height = sizes
+        if x is None or y is None or width is None or height is None:
+            continue
+        rings.append(((x, y), (x + width, y), (x + width, y + height), (x, y + height)))
+    return tuple(rings)
+
+
+def dangling_scores(piece: Piece, solved: Solved) -> tuple[SizedScore, ...]:
+    """Scores with a part that has the same section on both sides: nothing can fold there."""
+    if piece.has_plain_sections:
+        return ()
+    scores = scores_of(piece, solved)
+    found = {run.line for run in _divided(piece, scores, solved).dangling}
+    return tuple(score for at, score in enumerate(scores)
+                 if at in found and score.direction != "slit")  # fmt: skip
+
+
+def _shapes(piece: Piece, solved: Solved) -> tuple[SizedSection, ...]:
+    scores = scores_of(piece, solved)
+    size = [solved.values.get((piece.name, quantity)) for quantity in ("width", "height")]
+    if None in size or len(scores) < len(piece.lines) + len(piece.slanted):
+        return ()
+    faces = _divided(piece, scores, solved).faces
+    names = [*piece.sections, *(f"section-{at + 1}" for at in range(len(piece.sections), len(faces)))]
+    return tuple(_section(name, face) for name, face in zip(names, faces, strict=False))
+
+
+def _section(name: str, outline: tuple[Point, ...]) -> SizedSection:
+    xs, ys = [x for x, _ in outline], [y for _, y in outline]
+    return SizedSection(name, min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys), outline)
+
+
+def _divided(piece: Piece, scores: Sequence[SizedScore], solved: Solved) -> Subdivision:
+    from cardrecipe.solve.subdivision import DrawnLine, subdivide  # most cards have plain sections
+
+    width, height = (solved.values[piece.name, quantity] for quantity in ("width", "height"))
+    outline = ((_ZERO, _ZERO), (width, _ZERO), (width, height), (_ZERO, height))
+    lines = [DrawnLine("slit" if score.direction == "slit" else "score", score.start, score.end, at)
+             for at, score in enumerate(scores)]  # fmt: skip
+    return subdivide(outline, lines, windows_of(piece, solved.reader))
+
+
+def _bounds(piece: Piece, axis: str, solved: Solved) -> list[Fraction] | None:
     """Where sections begin and end along an axis; None where a place is open."""
-    size = solution.values.get((piece.name, "width" if axis == "x" else "height"))
-    lines = solution.draft.lines.get((piece.name, axis), [])
-    inner = [solution.values.get(var) for _, var in lines]
+    size = solved.values.get((piece.name, "width" if axis == "x" else "height"))
+    lines = solved.lines.get((piece.name, axis), [])
+    inner = [solved.values.get(var) for _, var in lines]
     bounds = [_ZERO, *inner, size]
     known = [each for each in bounds if each is not None]
     return known if len(known) == len(bounds) else None
 
 
-def _across(
-    piece: Piece, line: LineOn, number: int, solution: Solution, reader: Reader
-) -> SizedScore | None:
+def _across(piece: Piece, line: LineOn, number: int, solved: Solved) -> SizedScore | None:
+    reader = solved.reader
     axis = "x" if line.edge in ("left", "right") else "y"
     far = "right" if axis == "x" else "bottom"
     along, across = ("width", "height") if axis == "x" else ("height", "width")
-    size = solution.values.get((piece.name, along))
-    reach = solution.values.get((piece.name, across))
+    size = solved.values.get((piece.name, along))
+    reach = solved.values.get((piece.name, across))
     if size is None or reach is None:
         return None
-    at = solution.values.get(_var_of(piece, line, axis, solution))
+    at = solved.values.get(_var_of(piece, line, axis, solved))
     if at is None:
         distance = _known(line.at, reader)
         if distance is None:
@@ -80,8 +142,8 @@ def _across(
     return SizedScore(number, axis, at, line.edge, direction, start, end, line.span)
 
 
-def _var_of(piece: Piece, line: LineOn, axis: str, solution: Solution) -> Var:
-    for other, var in solution.draft.lines.get((piece.name, axis), []):
+def _var_of(piece: Piece, line: LineOn, axis: str, solved: Solved) -> Var:
+    for other, var in solved.lines.get((piece.name, axis), []):
         if other is line:
             return var
     return (piece.name, "")

@@ -110,6 +110,7 @@ class SizedPiece(NamedTuple):
     tips: tuple[str, ...] = ()  # written inside the piece: for working on it
     exact_width: Fraction | None = None  # before rounding to the grid, where that changed it
     exact_height: Fraction | None = None
+    windows: tuple[tuple[Point, ...], ...] = ()  # openings, as rings on the flat piece
     tips_on: tuple[str, ...] = ()  # written as `tip on NAME`: for putting it in its place
 
 

@@ -15,6 +15,8 @@ from cardrecipe.solve.contradictions import contradiction
 from cardrecipe.solve.equations import Draft, Drafting, Origin, Pending, Said, names_of
 from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.parts import Parts, parts_of
+from cardrecipe.solve.sections import Solved, sections_of
+from cardrecipe.solve.sized import SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
 
@@ -61,19 +63,29 @@ def solve_sizes(
     parts, diagnostics = parts_of(card)
     names = names_of(card, parts, poison)
     orders: dict[tuple[str, str], list[int]] = {}
+    shapes: dict[str, tuple[SizedSection, ...]] = {}
     for _ in range(_MAX_ORDERS):
         reader = Reader(card.head.unit, unit, names, nudges=nudges)
-        draft = Drafting(card, parts, reader, orders).drafted()
+        draft = Drafting(card, parts, reader, orders, shapes).drafted()
         system, problems, dropped = _solved(draft, reader, closed or {}, card)
         values = system.values()
         better = _orders(draft, values)
-        if better == {key: list(range(len(lines))) for key, lines in draft.lines.items()}:
+        reader.known = values
+        formed = _shapes(card, Solved(values, draft.lines, reader))
+        in_order = {key: list(range(len(lines))) for key, lines in draft.lines.items()}
+        if better == in_order and formed == shapes:
             break
-        orders = _composed(better, draft)
+        orders, shapes = _composed(better, draft), formed
     grid = _grid(card, unit)
     solution = Solution(card, unit, grid, names, parts, values, system, draft, tuple(dropped),
                         dict(reader.used))  # fmt: skip
     return solution, [*diagnostics, *draft.diagnostics, *problems]
+
+
+def _shapes(card: Card, solved: Solved) -> dict[str, tuple[SizedSection, ...]]:
+    """The sections of the pieces that slits, part-way or slanted scores divide, as far as is known."""
+    return {piece.name: sections_of(piece, solved) for piece in card.pieces
+            if not piece.has_plain_sections and not piece.broken}  # fmt: skip
 
 
 def _grid(card: Card, unit: str) -> Fraction:
