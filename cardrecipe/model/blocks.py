@@ -74,7 +74,7 @@ class _Reading:
         found: dict[str, Any] = {
             name: tuple(v) if isinstance(v, list) else v for name, v in self.found.items()
         }
-        return self.piece._replace(**found)
+        return self.piece.replace(**found)
 
     def read(self, line: tree.Statement, scope: Scope) -> None:
         method = _LINES.get(type(line.node))

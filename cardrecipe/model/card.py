@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from cardrecipe.model.papers import Paper, Supply
 from cardrecipe.syntax import tree
+from cardrecipe.syntax.record import Record
 from cardrecipe.syntax.spans import Span
 
 
@@ -39,7 +39,7 @@ class Scope:
         self.is_broken = is_broken
 
 
-class Scoped(NamedTuple):
+class Scoped(Record):
     """An expression, the scope its names are read in, and the line it stands on."""
 
     expression: tree.Expression
@@ -51,7 +51,7 @@ class Scoped(NamedTuple):
         return isinstance(self.expression, tree.Unknown)
 
 
-class HostRef(NamedTuple):
+class HostRef(Record):
     """Where a piece goes: a section of a piece, or the face of a piece (`section` None)."""
 
     piece: str
@@ -64,7 +64,7 @@ class HostRef(NamedTuple):
         return self.section or self.piece
 
 
-class LineOn(NamedTuple):
+class LineOn(Record):
     """A score or slit across a piece: at `at` from `edge`; `group` is the line of text it comes from."""
 
     word: str  # "score" | "cut"
@@ -76,7 +76,7 @@ class LineOn(NamedTuple):
     span: Span
 
 
-class SlantedLine(NamedTuple):
+class SlantedLine(Record):
     """A score or slit from point to point; coordinates from the left top of the flat piece."""
 
     word: str
@@ -86,7 +86,7 @@ class SlantedLine(NamedTuple):
     span: Span
 
 
-class WindowOn(NamedTuple):
+class WindowOn(Record):
     width: Scoped
     height: Scoped
     x: Scoped
@@ -94,14 +94,14 @@ class WindowOn(NamedTuple):
     span: Span
 
 
-class RepeatOn(NamedTuple):
+class RepeatOn(Record):
     number: int
     way: str  # "across" | "down"
     gap: Scoped | None
     span: Span
 
 
-class WorkOn(NamedTuple):
+class WorkOn(Record):
     """A work line with its names resolved to titles; see `cardrecipe.model.work.Work`."""
 
     line: tree.WorkLine
@@ -111,14 +111,14 @@ class WorkOn(NamedTuple):
     span: Span
 
 
-class GlueOn(NamedTuple):
+class GlueOn(Record):
     line: tree.GlueLine
     adhesive: str | None
     thick: Scoped | None
     span: Span
 
 
-class Piece(NamedTuple):
+class Piece(Record):
     """One piece as the recipe tells it. What it does not tell is None or empty.
 
     `broken`: some line of it could not be read, so that nothing may be concluded from what is absent.
@@ -152,7 +152,7 @@ class Piece(NamedTuple):
     works: tuple[WorkOn, ...] = ()
     glue: GlueOn | None = None
     loose: bool = False
-    count: int = 1  # type: ignore[assignment]  # a tuple has a method of that name
+    count: int = 1
     tips: tuple[str, ...] = ()
     tips_on: tuple[str, ...] = ()  # written as `tip on NAME`
     broken: bool = False
@@ -165,20 +165,20 @@ class Piece(NamedTuple):
         return plain and not self.slanted and not self.windows
 
 
-class PoseOn(NamedTuple):
+class PoseOn(Record):
     name: str
     folds: tuple[tuple[str, int, Scoped], ...]
     span: Span
 
 
-class StepOn(NamedTuple):
+class StepOn(Record):
     place: str
     piece: str
     text: str
     span: Span
 
 
-class Head(NamedTuple):
+class Head(Record):
     """What stands under `recipe`. `nearest` and `border` are None where they are not written."""
 
     title: str
@@ -192,7 +192,7 @@ class Head(NamedTuple):
     span: Span
 
 
-class Card(NamedTuple):
+class Card(Record):
     """A card with unknowns: pieces in written order, each host named before it is stood on."""
 
     head: Head

@@ -16,7 +16,7 @@ def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
         # How many parts such lines make is known once they are solved; `solve` checks the names.
         spare = 2 * (len(piece.lines) + len(piece.slanted)) + 2
         spares = (f"section-{at + 1}" for at in range(len(piece.sections), spare))
-        return piece._replace(sections=(*piece.sections, *spares))
+        return piece.replace(sections=(*piece.sections, *spares))
     whole_lines = [line for line in piece.lines if line.between is None]
     across = sum(line.edge in ("left", "right") for line in whole_lines) + 1
     down = len(whole_lines) - across + 2
@@ -29,7 +29,7 @@ def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
                                  f"{len(names)} names", "add a score or take a name away"))  # fmt: skip
         names = names[:number]
     made_up = tuple(f"section-{at + 1}" for at in range(len(names), number))
-    return piece._replace(sections=(*names, *made_up))
+    return piece.replace(sections=(*names, *made_up))
 
 
 class Places:
@@ -60,7 +60,7 @@ class Places:
             around = self._base_around(piece, node)
             broken |= around is None
         found = tuple(host for host in hosts if host is not None)
-        return piece._replace(hosts=found, under=under, around=around, downward=node.downward,
+        return piece.replace(hosts=found, under=under, around=around, downward=node.downward,
                               broken=broken)  # fmt: skip
 
     def _base_around(self, piece: Piece, node: tree.PieceHeader) -> str | None:

@@ -20,7 +20,7 @@ def with_tips(
                 tips[node.on.text].append(node.text.text)
             else:
                 _no_piece(node.on, tips, poison, diagnostics)
-    return tuple(piece._replace(tips_on=tuple(tips[piece.name])) for piece in pieces)
+    return tuple(piece.replace(tips_on=tuple(tips[piece.name])) for piece in pieces)
 
 
 def steps_of(

@@ -42,7 +42,7 @@ def assembled(solution: Solution) -> SizedCard:
         envelope=card.head.envelope, variant=card.variant,
         papers={name: in_unit(paper, card.head.unit, unit) for name, paper in card.papers.items()},
         supplies=dict(card.supplies), pieces=pieces, poses=_poses(card, reader),
-        extra_steps=tuple(ExtraStep(*step) for step in card.steps),
+        extra_steps=tuple(ExtraStep(step.place, step.piece, step.text, step.span) for step in card.steps),
         envelope_span=card.head.envelope_span,
     )  # fmt: skip
 

@@ -59,7 +59,7 @@ def largest_difference_mm(one: SizedCard, other: SizedCard) -> Fraction:
 def _bases_alone(card: Card, solution: Solution) -> Card | None:
     """The card without what lies on its bases, where the bases are settled without it."""
     bases = tuple(piece for piece in card.pieces if piece.kind == "base")
-    alone = card._replace(pieces=bases, steps=())
+    alone = card.replace(pieces=bases, steps=())
     solved, problems = solve_sizes(alone)
     wanted = [(piece.name, quantity) for piece in bases for quantity in ("width", "height")]
     settled = all(var in solved.values for var in wanted)

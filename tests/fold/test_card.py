@@ -9,7 +9,7 @@ from cardrecipe.fold.closed import CannotFold
 from cardrecipe.fold.layers import CannotTell
 from cardrecipe.fold.refusals import cannot_fold
 from cardrecipe.model.papers import StockSheet, Weight
-from cardrecipe.solve.sized import SizedCard
+from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from tests.fold.test_closed import cross_fold
 from tests.hand_made import (
@@ -112,21 +112,28 @@ def test_one_bad_base_does_not_hide_another() -> None:
     assert [diagnostic.code for diagnostic in diagnostics] == ["cannot-fold"]
 
 
-def test_slits_short_scores_and_two_directions_are_for_later() -> None:
+def test_a_score_that_ends_inside_a_section_is_refused() -> None:
     base = gate().bases[0]
     first, second = base.scores
-    odd = {
-        "a slit": (first, second._replace(direction="slit")),
-        "does not run right across": (first, second._replace(end=(F(15, 2), F(3)))),
-    }
-    for words, scores in odd.items():
-        diagnostic = only(card_of(base._replace(scores=scores)))
-        assert (diagnostic.code, diagnostic.severity) == ("fold-not-yet", "error")
-        assert words in diagnostic.message
-    turned = cross_fold()
-    whole = turned.scores[0]._replace(end=(F(2), F(6)))
-    crossing = only(card_of(turned._replace(scores=(whole, turned.scores[2]))))
-    assert "score 3, which runs another way" in crossing.message
+    short = second._replace(start=(F(15, 2), F(1)), end=(F(15, 2), F(3)))
+    diagnostic = only(card_of(base._replace(scores=(first, short), sections=whole_but_the_left_door(base))))
+    assert (diagnostic.code, diagnostic.severity) == ("score-dangles", "error")
+    assert "score 2 of card" in diagnostic.message
+
+
+def test_a_section_that_a_slit_cuts_off_is_refused() -> None:
+    base = gate().bases[0]
+    first, second = base.scores
+    diagnostic = only(card_of(base._replace(scores=(first, second._replace(direction="slit", number=0)))))
+    assert (diagnostic.code, diagnostic.severity) == ("section-loose", "error")
+    assert diagnostic.message.startswith("right-door would fall off")
+
+
+def whole_but_the_left_door(base: SizedPiece) -> tuple[SizedSection, ...]:
+    """The sections of a gate whose right score parts nothing."""
+    left, back, right = base.sections
+    ring = (back.outline[0], right.outline[1], right.outline[2], back.outline[3])
+    return left, back._replace(width=back.width + right.width, outline=ring)
 
 
 @pytest.mark.parametrize(

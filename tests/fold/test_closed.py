@@ -212,7 +212,6 @@ def test_the_recipes_own_closed_pose_leaves_the_other_scores_flat() -> None:
 
 
 def test_a_sheet_folded_in_four_closes_to_a_quarter() -> None:
-    """The cross-fold is refused by `not_yet` today; this stage is ready for it."""
     flat = flat_fold(cross_fold())
     assert isinstance(flat, FlatFold)
     assert (flat.width, flat.height) == (F(2), F(3))
@@ -220,7 +219,6 @@ def test_a_sheet_folded_in_four_closes_to_a_quarter() -> None:
 
 
 def test_a_square_folded_on_its_diagonal_shows_half_of_itself() -> None:
-    """Slanted scores too are refused by `not_yet` today."""
     nil, side = F(0), F(4)
     low, high = (nil, side), (side, nil)
     halves = (((nil, nil), high, low), ((side, side), low, high))
