@@ -5,15 +5,18 @@ import sys
 from fractions import Fraction
 
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
+from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import write_whole
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.folds import fold_names, fold_source, fold_statement
 from cardrecipe.model.lengths import convert, with_unit
+from cardrecipe.model.texts import NoTexts
 from cardrecipe.model.values import Var
 from cardrecipe.report import as_text
 from cardrecipe.solve.explain import explain
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.source import Source
 
 
 def explain_size(path: str, size: str, variant: str | None) -> int:
@@ -69,7 +72,7 @@ def new_recipe(structure: str, output: str | None) -> int:
         hint = f"did you mean {meant}?" if meant else f"there are {', '.join(fold_names())}"
         print(f"cardrecipe: no fold is called {structure}; {hint}", file=sys.stderr)
         return WRONG
-    text = _starter(structure)
+    text = starter(structure)
     if output is None:
         print(text, end="")
         return DONE
@@ -81,8 +84,12 @@ def new_recipe(structure: str, output: str | None) -> int:
     return DONE
 
 
-# Folds of three and more parts must still be cut from a Letter sheet.
-_STARTER_WIDTHS = {"accordion": "2 1/2", "z-fold": "3 1/2", "rolled-tri-fold": "3 1/2"}
+# Sizes to begin with, best first: one is taken that asks nothing more of the maker.
+_STARTER_SIZES = (
+    ("4 1/4", "5 1/2"), ("4", "5"), ("3 1/2", "5 1/2"), ("4 1/2", "5 1/2"), ("2 1/2", "5 1/2"), ("3", "4"),
+    ("2", "3"),
+)  # fmt: skip
+_ROOMY = "us-a7"  # an oblong envelope, for a card that would else want a square one
 
 
 def _asks(name: str) -> list[str]:
@@ -97,25 +104,48 @@ def _asks(name: str) -> list[str]:
     ]
 
 
-def _starter(structure: str) -> str:
-    sections = [word.text for line in fold_statement(structure).block
-                if isinstance(line.node, tree.Sections) for word in line.node.names]  # fmt: skip
-    last = "back" if "back" in sections or not sections else sections[-1]
-    host = last if sections else "section-1"
-    width = _STARTER_WIDTHS.get(structure, "4 1/4")
+def starter(structure: str) -> str:
+    """The first recipe for a fold, of the common sizes, that is checked without a word."""
+    texts = [_recipe_for(structure, width, height, envelope)
+             for envelope in (None, _ROOMY) for width, height in _STARTER_SIZES]  # fmt: skip
+    quiet = (text for text in texts if not _compiled_text(text).diagnostics)
+    return next(quiet, texts[0])
+
+
+def _compiled_text(text: str) -> Compiled:
+    return compile_recipe(Source("new.recipe", text), NoTexts())
+
+
+def _recipe_for(structure: str, width: str, height: str, envelope: str | None) -> str:
+    asked = [each.split()[0] for each in _asks(structure)]
+    given = [f"{name} {size}" for name, size in (("width", width), ("height", height)) if name in asked]
+    card = f"base card from base\n  fold {', '.join([structure, *given])}\n"
     return f'''recipe "A {structure.replace("-", " ")} card"
   units inch nearest 1/16
   border 1/8
-  about """
+{f"  envelope {envelope}{chr(10)}" if envelope else ""}  about """
   What the card is for, and for whom.
   """
 
 paper base is cardstock "Base colour" 8 1/2 x 11, 270 gsm, color "#3b5a6b"
 paper light is cardstock "Light" 8 1/2 x 11, 216 gsm, color "#f6f1e4"
 
-base card from base
-  fold {structure}, width {width}, height 5 1/2
-
-panel message from light on {host}
+{card}
+panel message from light on {_panel_place(card)}
   tip "Write the message before you glue."
 '''
+
+
+def _panel_place(card: str) -> str:
+    """Where a first panel goes: on the section that stays on the table, else on the largest rectangle.
+
+    Where no section is a rectangle, the panel has a size and a place of its own.
+    """
+    folded = _compiled_text(f'recipe "A card"\npaper base is cardstock "Base"\n\n{card}').folded
+    if folded is None:
+        return "section-1"
+    still = folded.closed[0].root
+    plain = [each for each in folded.card.bases[0].sections if len(each.outline) == 4]
+    if not plain:
+        return f"{still}\n  size 1 1/2 x 1 1/2\n  place 1/4 from right, 1/4 from bottom"
+    return max(plain, key=lambda each: (each.name == still, each.width * each.height)).name

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
 from cardrecipe.compile import Compiled, Folding, solve_and_fold
 from cardrecipe.files import CannotRead, write_whole
+from cardrecipe.fold.card import glued
 from cardrecipe.plan.card import plan
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pages import render
@@ -72,7 +73,8 @@ def sheet_of(result: Compiled, units: str | None = None, copies: int | None = No
     folded = first.folded
     if copies is not None:
         folded = folded._replace(card=folded.card._replace(makes=copies))
-    sheet, _ = plan(folded, copies, second.folded, first.diagnostics)
+    twin = glued(second.folded)[0] if second.folded is not None else None
+    sheet, _ = plan(glued(folded)[0], copies, twin, first.diagnostics)
     return sheet
 
 

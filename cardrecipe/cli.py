@@ -5,7 +5,6 @@ written.
 """
 
 import argparse
-import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -18,17 +17,6 @@ from cardrecipe.syntax.diagnostics import has_errors
 
 DONE, MISTAKES, WRONG = 0, 1, 2
 _FORMATS = ("html", "pdf", "md", "json", "svg")
-
-
-def run() -> int:
-    """The program as a process: it lives for a fraction of a second, so collecting garbage is waste.
-
-    Frozen objects are not looked through when Python ends, which saves a tenth of a `check`.
-    """
-    gc.disable()
-    status = main()
-    gc.freeze()
-    return status
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -151,6 +139,3 @@ def _copies(text: str) -> int:
         raise argparse.ArgumentTypeError(f"{text!r} is not a number from 1 to 10000")
     return int(text)
 
-
-if __name__ == "__main__":
-    sys.exit(run())

@@ -7,13 +7,14 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.fold.card import ShutBase, fold, folded_shut, thickness_of
+from cardrecipe.fold.card import ShutBase, fold, folded_shut, thickness_of, what_glue_locks
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.thickness import stack_under_band
 from cardrecipe.library.folds import fold_names, fold_source
 from cardrecipe.model.build import model
 from cardrecipe.model.card import Card
 from cardrecipe.model.lengths import MM_PER
+from cardrecipe.model.structures import names_in
 from cardrecipe.model.texts import Texts
 from cardrecipe.model.variants import variant_titles
 from cardrecipe.plan.checks import check_plan
@@ -91,13 +92,15 @@ def solve_and_fold(
     solution, problems = solve_sizes(card, unit, None, nudges, poison)
     if not _waits_for_closed(solution):
         return _folding(solution, problems)
-    early = [*problems, *check_sizes(solution, is_final=False)]
-    if has_errors(early):  # a base with a section of nothing, say, cannot even be tried
-        return Folding(None, solution, early)
+    if has_errors(problems) or not _has_sound_bases(solution):
+        early = [*problems, *check_sizes(solution, is_final=False)]
+        if has_errors(early):
+            return Folding(None, solution, early)
     sized = assembled(solution)
     shut, refusals = folded_shut(sized)
-    if has_errors(refusals) or len(shut) < sum(p.kind == "base" for p in card.pieces):
-        return Folding(None, solution, [*early, *refusals])
+    if has_errors(refusals):
+        early = check_sizes(solution, is_final=False)
+        return Folding(None, solution, [*problems, *early, *([] if has_errors(early) else refusals)])
     solution, problems = solve_sizes(card, unit, _closed_sizes(card, sized, shut, solution), nudges, poison)
     return _folding(solution, problems)
 
@@ -107,7 +110,21 @@ def _folding(solution: Solution, problems: list[Diagnostic]) -> Folding:
     if has_errors(problems):
         return Folding(None, solution, problems)
     folded, refusals = fold(assembled(solution))
-    return Folding(folded, solution, [*problems, *refusals])
+    return Folding(folded, solution, [*problems, *refusals, *what_glue_locks(folded)])
+
+
+def _has_sound_bases(solution: Solution) -> bool:
+    """True where every base has a size, and every section of it too, so that folding can be tried.
+
+    Sections between slits and slanted scores have only the names that are used; they are as they came.
+    """
+    bases = [piece for piece in solution.card.pieces if piece.kind == "base"]
+    plain = {piece.name for piece in bases if piece.has_plain_sections}
+    owners = [piece.name for piece in bases]
+    owners += [owner for (piece, _), owner in solution.parts.sections.items() if piece in plain]
+    sizes = [solution.values.get((owner, quantity)) for owner in owners
+             for quantity in ("width", "height")]  # fmt: skip
+    return all(size is not None and size > 0 for size in sizes)
 
 
 def _waits_for_closed(solution: Solution) -> bool:
@@ -117,8 +134,12 @@ def _waits_for_closed(solution: Solution) -> bool:
 
 def _asks_for(solution: Solution, *sizes: str) -> bool:
     draft = solution.draft
-    return bool(draft.pending) or any(
-        quantity in sizes for equation in draft.said for _, quantity in equation.terms
+    said = {quantity for equation in draft.said for _, quantity in equation.terms}
+    named = {name for each in draft.pending for name in names_in(each.scoped.expression)}
+    # A name in a pending sum may stand for a `let` that holds such a size: then better ask too often.
+    known = {solution.names.unknowns[name][1] for name in named if name in solution.names.unknowns}
+    return not said.isdisjoint(sizes) or not known.isdisjoint(sizes) or bool(
+        named - set(solution.names.unknowns)
     )
 
 

@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from tests.recipes import HEAD, ROOT, Ran, run
+from tests.recipes import HEAD, ROOT, STRUCTURES, Ran, run
 
 GOOD = f"{HEAD}base card from ink\n  fold side-fold, width 4, height 5\npanel note from ink on back\n"
 WRONG = GOOD.replace("flat", "flt") + "oval plate from ink on bakc\n"
-FOLDS = ["accordion", "double-gate", "gate", "rolled-tri-fold", "side-fold", "tent", "z-fold"]
+FOLDS = sorted(path.stem for path in STRUCTURES.glob("*.recipe"))
 
 
 @pytest.fixture(autouse=True)

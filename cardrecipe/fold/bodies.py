@@ -182,9 +182,7 @@ def _host_ride(
     return host[names.index(placement.host) if placement.host in names else held_part(piece)]
 
 
-def _each_on_its_own(
-    grounds: Sequence[_Ground], placed: Placed, parts: Sequence[Ride]
-) -> tuple[Ride, ...]:
+def _each_on_its_own(grounds: Sequence[_Ground], placed: Placed, parts: Sequence[Ride]) -> tuple[Ride, ...]:
     """Give every part the one body that it lies on; () where two share one or one lies on two.
 
     Then the scores of both lie in one line, because the parts meet where the bodies meet.

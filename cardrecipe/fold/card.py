@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.fold.checks import checks
 from cardrecipe.fold.closed import (
@@ -27,11 +27,15 @@ from cardrecipe.fold.views import views
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 from cardrecipe.syntax.diagnostics import Diagnostic
 
+if TYPE_CHECKING:
+    from cardrecipe.fold.glue import Gluing
+
 
 def fold(card: SizedCard) -> tuple[FoldedCard, list[Diagnostic]]:
     """Fold every base shut and look at it from each side; a base that cannot be folded is left out.
 
-    Without a base, or where none can be folded, there are no views and no thickness.
+    Without a base, or where none can be folded, there are no views and no thickness. Glue is looked
+    at apart, in `glued`.
     """
     flats, refusals = _flat_folds(card)
     placed = [placed_pieces(card, flat) for flat in flats]
@@ -49,6 +53,38 @@ def fold(card: SizedCard) -> tuple[FoldedCard, list[Diagnostic]]:
     )
     warnings = [warning for flat in flats for check in checks for warning in check(card, flat)]
     return folded, refusals + warnings
+
+
+def glued(folded: FoldedCard) -> tuple[FoldedCard, list[Diagnostic]]:
+    """The same card with the safe zone of every glued piece, and what its glue would lock."""
+    found = _gluings(folded)
+    zones = tuple(each.zone for _, of_base in found for each in of_base if each.has_body)
+    return folded._replace(zones=zones), _mistakes(folded, found)
+
+
+def what_glue_locks(folded: FoldedCard) -> list[Diagnostic]:
+    """Say what the glue of a card would lock or not hold, as `glued` does; zones take longer."""
+    return _mistakes(folded, _gluings(folded))
+
+
+def _gluings(folded: FoldedCard) -> list[tuple[FlatFold, tuple[Gluing, ...]]]:
+    from cardrecipe.fold.glue import gluings  # only those who ask about glue pay for it
+
+    flats, _ = _flat_folds(folded.card)
+    found = []
+    for flat, base in zip(flats, folded.closed, strict=True):
+        placed = placed_pieces(folded.card, flat)
+        piles = closed_pile(flat, placed), open_pile(flat, placed)
+        found.append((flat, gluings(folded.card, flat, base, placed, piles)))
+    return found
+
+
+def _mistakes(
+    folded: FoldedCard, found: Sequence[tuple[FlatFold, Sequence[Gluing]]]
+) -> list[Diagnostic]:
+    from cardrecipe.fold.glue_checks import glue_mistakes
+
+    return [each for flat, of_base in found for each in glue_mistakes(folded.card, flat, of_base)]
 
 
 class ShutBase(NamedTuple):

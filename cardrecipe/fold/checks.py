@@ -18,6 +18,9 @@ from cardrecipe.syntax.diagnostics import Diagnostic, Related
 # not.
 MEANT_TO_MEET = Fraction(1, 4)
 
+# A section that covers nearly all of the back is a front: what folds over or under it is a flap.
+COVERS = Fraction(7, 8)
+
 # Trade pages: score from about 150 gsm up; cracking across the grain is a matter of heavy card.
 HEAVY_GSM = 200
 
@@ -43,7 +46,8 @@ def doors_that_do_not_meet(card: SizedCard, flat: FlatFold) -> Iterator[Diagnost
         whole = _length(flat, flat.root)
         sum_of_doors = _length(flat, left) + _length(flat, right)
         too_much = sum_of_doors - whole
-        if too_much == 0 or abs(too_much) > whole * MEANT_TO_MEET:
+        is_front = max(_length(flat, left), _length(flat, right)) >= whole * COVERS
+        if is_front or too_much == 0 or abs(too_much) > whole * MEANT_TO_MEET:
             continue
         first, second = flat.sections[left].name, flat.sections[right].name
         amount = with_unit(abs(too_much), card.unit)

@@ -11,17 +11,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple, TypeVar
 
-from cardrecipe.fold.area import region
+from cardrecipe.fold.area import contains, region
 from cardrecipe.fold.bodies import Body, Ride, Rides, part_outlines
-from cardrecipe.fold.clip import are_apart, split
-from cardrecipe.fold.cover import as_rectangle
+from cardrecipe.fold.clip import are_apart, is_within, split, without
 from cardrecipe.fold.folded import Outline
-from cardrecipe.fold.geometry import Box, ExactPoint, Point, Ring, bounding_box, double_area
-from cardrecipe.fold.outlines import ROUND, sure_outline, widest_outline
+from cardrecipe.fold.geometry import Box, ExactPoint, Number, Point, Ring, bounding_box, double_area
+from cardrecipe.fold.outlines import Shares, fills_frame, shares, sure_shares, widest_shares
 from cardrecipe.fold.stack import Layer
-from cardrecipe.solve.sized import SizedCard, SizedPiece
+from cardrecipe.solve.sized import SizedCard
 
-NOT_FRAMES = (*ROUND, "tag", "banner")
 _AnyPoint = TypeVar("_AnyPoint", bound=ExactPoint)
 Copy = tuple[str, int]  # a piece's name and which of its copies
 
@@ -50,48 +48,106 @@ class Touched(NamedTuple):
 
 
 class Pile(NamedTuple):
-    """Faces from the bottom up on a common scale, on which upright ones have whole numbers."""
+    """Faces from the bottom up on a common scale, on which all corners have whole numbers."""
 
     scale: int
     layers: tuple[Layer, ...]
     surfaces: tuple[tuple[Surface, ...], ...]
     places: Mapping[Copy, int]  # of glued and loose copies and of bands
+    carriers: tuple[str, ...]  # of every ride, sections first
+
+    def named(self, touches: Sequence[Touched]) -> tuple[str, ...]:
+        """Give the carriers of what is touched, each once, in a fixed order."""
+        found = {each.surface.ride.carrier for each in touches}
+        return tuple(name for name in self.carriers if name in found)
 
 
-def pile_of(card: SizedCard, layers: Sequence[Layer], rides: Rides) -> Pile:
-    """Prepare layers, bottom first as one looks at the faces that are asked for."""
+def pile_of(
+    card: SizedCard, layers: Sequence[Layer], rides: Rides, openings: Mapping[str, tuple[Outline, ...]]
+) -> Pile:
+    """Prepare layers, bottom first as one looks at the faces that are asked for.
+
+    `openings` are the windows of each section of the base, in the plane of the pile.
+    """
     ordered = _pocketed(card, layers)
-    frames = [as_rectangle(layer.outline) for layer in ordered]
-    scale = math.lcm(*{number.denominator for frame in frames if frame for number in frame})
-    surfaces = tuple(tuple(_surfaces(layer, rides, scale)) for layer in ordered)
-    places = {
-        (layer.piece.name, layer.copy): at for at, layer in enumerate(ordered) if layer.section is None
-    }
-    return Pile(scale, tuple(ordered), surfaces, places)
+    rings = [*(layer.outline for layer in ordered), *(ring for of in openings.values() for ring in of)]
+    scale = math.lcm(*{number.denominator for ring in rings for point in ring for number in point})
+    special = {sure_shares(layer.piece).of for layer in ordered if _is_special(layer)}
+    scale *= math.lcm(*special, *(widest_shares(each.piece).of for each in ordered if _is_special(each)))
+    surfaces = tuple(tuple(_surfaces(layer, rides, scale, openings)) for layer in ordered)
+    places = {(layer.piece.name, layer.copy): at for at, layer in enumerate(ordered) if layer.section is None}
+    carriers = tuple(dict.fromkeys(ride.carrier for of_copy in rides.values() for ride in of_copy))
+    return Pile(scale, tuple(ordered), surfaces, places, carriers)
 
 
-def touched(
-    pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body, *, is_cautious: bool
-) -> tuple[list[Touched], list[Ring]]:
-    """Give what some convex parts of a piece, on the pile's scale, lie on, and what lies on nothing.
+class Beneath(NamedTuple):
+    """What lies right beneath some parts of a piece. `not_own` is all that does not lie on the body
+    asked for, in few parts: what lies on another one and what lies on nothing."""
+
+    own: list[Touched]
+    others: list[Touched]
+    nothing: list[Ring]
+    not_own: list[Ring]
+
+
+def touched(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body, *, is_cautious: bool) -> Beneath:
+    """Say what some convex parts of a piece, on the pile's scale, lie on.
 
     Cautious: `own` reaches no further than is certain, and all else as far as it may. Else the other
     way about: then whatever is found to lie on another body does so for certain.
     """
-    rest, found = list(parts), list[Touched]()
-    for surface in _downward(pile, copy):
+    surfaces = list(_downward(pile, copy))
+    last = max((at for at, each in enumerate(surfaces) if each.ride.body == own), default=-1)
+    rest = [_Boxed(part, bounding_box(part)) for part in parts]
+    mine: list[Touched] = []
+    others: list[Touched] = []
+    not_own: list[Ring] = []
+    for at, surface in enumerate(surfaces):
+        if at == last + 1:
+            not_own = [*(each.part for each in others), *(each.part for each in rest)]
         if not rest:
             break
-        shape = surface.sure if (surface.ride.body == own) == is_cautious else surface.widest
-        rest = _laid_on(rest, shape, surface, found)
-    return found, rest
+        is_own = surface.ride.body == own
+        shape = surface.sure if is_own == is_cautious else surface.widest
+        rest = _laid_on(rest, shape, surface, mine if is_own else others)
+    left = [each.part for each in rest]
+    if not rest or last + 1 >= len(surfaces):
+        not_own = not_own or [*(each.part for each in others), *left]
+    return Beneath(mine, others, left, not_own)
+
+
+def lies_within(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body) -> bool:
+    """Tell quickly that a piece lies wholly on a body, which is the usual case; False is no answer.
+
+    That is so where it lies within one face of the body, and nothing of another lies between.
+    """
+    box = bounding_box([corner for part in parts for corner in part])
+    for surface in _downward(pile, copy):
+        if are_apart(box, surface.widest.box):
+            continue
+        if surface.ride.body != own:
+            return False
+        cover = surface.sure.parts
+        if len(cover) == 1 and all(is_within(part, cover[0]) for part in parts):
+            return True
+    return False
+
+
+def is_right_on(pile: Pile, copy: Copy, point: tuple[Number, Number], own: Body) -> bool:
+    """Tell whether the nearest surface beneath a point of a copy belongs to a body, for certain."""
+    for surface in _downward(pile, copy):
+        if surface.ride.body == own:
+            if any(contains(part, point) for part in surface.sure.parts):
+                return True
+        elif any(contains(part, point) for part in surface.widest.parts):
+            return False
+    return False
 
 
 def in_pile(pile: Pile, copy: Copy, own: Outline) -> Ring:
     """Give an outline in a copy's own coordinates where it lies in a pile, inside on the left."""
     layer = pile.layers[pile.places[copy]]
-    ring = [_carried(layer, point) for point in own]
-    return _positive([(_scaled(x, pile.scale), _scaled(y, pile.scale)) for x, y in ring])
+    return _positive(_carried(layer, shares(own, layer.piece.width, layer.piece.height), pile.scale))
 
 
 def in_piece(pile: Pile, copy: Copy, ring: Ring) -> Outline:
@@ -113,78 +169,101 @@ def _downward(pile: Pile, copy: Copy) -> Iterator[Surface]:
         yield from pile.surfaces[at]
 
 
-def _laid_on(rest: list[Ring], shape: Shape, surface: Surface, found: list[Touched]) -> list[Ring]:
+class _Boxed(NamedTuple):
+    """A convex part with the box round it."""
+
+    part: Ring
+    box: Box
+
+
+def _laid_on(rest: list[_Boxed], shape: Shape, surface: Surface, found: list[Touched]) -> list[_Boxed]:
     """Move what lies on a shape from the rest to what is found."""
-    left: list[Ring] = []
-    for part in rest:
-        if are_apart(bounding_box(part), shape.box):
-            left.append(part)
+    left: list[_Boxed] = []
+    for each in rest:
+        if are_apart(each.box, shape.box):
+            left.append(each)
             continue
-        beside = [part]
+        beside = [each.part]
         for cover in shape.parts:
             outside: list[Ring] = []
-            for each in beside:
-                inner, outer = split(each, cover)
+            for part in beside:
+                inner, outer = split(part, cover)
                 outside += outer
                 if inner:
                     found.append(Touched(surface, inner))
             beside = outside
-        left += beside
+        left += [each if part is each.part else _Boxed(part, bounding_box(part)) for part in beside]
     return left
 
 
-def _surfaces(layer: Layer, rides: Rides, scale: int) -> Iterator[Surface]:
+def _is_special(layer: Layer) -> bool:
+    """Tell whether a layer has an outline besides its frame; a band shows its front, all frame."""
+    return layer.section is None and not layer.piece.around and not fills_frame(layer.piece)
+
+
+def _surfaces(
+    layer: Layer, rides: Rides, scale: int, openings: Mapping[str, tuple[Outline, ...]]
+) -> Iterator[Surface]:
+    """Give a layer's face, or one for each part of a piece that folds on its own scores."""
     piece = layer.piece
     of_copy = rides[piece.name, layer.copy]
     if layer.section is not None:
         names = [ride.carrier for ride in of_copy]
         ride = of_copy[names.index(layer.section)] if len(of_copy) > 1 else of_copy[0]
-        shape = _shape(layer.outline, scale)
+        shape = _shape(_on_scale(layer.outline, scale), _all_on_scale(openings.get(layer.section, ()), scale))
         yield Surface(ride, (piece.name, layer.section), shape, shape)
         return
+    holes = [_carried(layer, shares(each, piece.width, piece.height), scale) for each in piece.windows]
     if len({ride.body for ride in of_copy}) > 1:
         for section, ride, outline in zip(piece.sections, of_copy, part_outlines(piece), strict=True):
-            shape = _own_shape(layer, outline, scale)
+            ring = _carried(layer, shares(outline, piece.width, piece.height), scale)
+            shape = _shape(ring, holes)
             yield Surface(ride, (piece.name, section.name), shape, shape)
         return
-    yield Surface(of_copy[0], (piece.name,), *_shapes(layer, piece, scale))
+    sure = widest = _shape(_on_scale(layer.outline, scale), holes)
+    if _is_special(layer):
+        sure = _shape(_carried(layer, sure_shares(piece), scale), holes)
+        widest = _shape(_carried(layer, widest_shares(piece), scale), holes)
+    yield Surface(of_copy[0], (piece.name,), sure, widest)
 
 
-def _shapes(layer: Layer, piece: SizedPiece, scale: int) -> tuple[Shape, Shape]:
-    """Give the least and the widest outline of a layer; a band shows its front alone, all frame."""
-    if piece.around or (piece.kind not in NOT_FRAMES and not piece.corner_radius):
-        shape = _shape(layer.outline, scale)
-        return shape, shape
-    return (
-        _own_shape(layer, sure_outline(piece), scale),
-        _own_shape(layer, widest_outline(piece), scale),
-    )
+def _shape(outline: Ring, holes: Sequence[Ring]) -> Shape:
+    prepared = region(outline)
+    if not holes:
+        return Shape(prepared.box, prepared.pieces)
+    cut = [part for hole in holes for part in region(hole).pieces]
+    return Shape(prepared.box, tuple(without(prepared.pieces, cut)))
 
 
-def _own_shape(layer: Layer, own: Outline, scale: int) -> Shape:
-    return _shape(tuple(_carried(layer, point) for point in own), scale)
+def _all_on_scale(outlines: Sequence[Outline], scale: int) -> list[Ring]:
+    return [_on_scale(outline, scale) for outline in outlines]
 
 
-def _shape(outline: Outline, scale: int) -> Shape:
-    ring: Ring = tuple((_scaled(x, scale), _scaled(y, scale)) for x, y in outline)
-    prepared = region(ring)
-    return Shape(prepared.box, prepared.pieces)
+def _on_scale(outline: Outline, scale: int) -> list[tuple[Number, Number]]:
+    return [(_scaled(x, scale), _scaled(y, scale)) for x, y in outline]
 
 
-def _scaled(number: Fraction, scale: int) -> int | Fraction:
+def _scaled(number: Fraction, scale: int) -> Number:
     """Give a number on the pile's scale, as a whole one where it is: those compare faster."""
     times, rest = divmod(scale, number.denominator)
     return number.numerator * times if not rest else number * scale
 
 
-def _carried(layer: Layer, point: ExactPoint) -> tuple[Fraction, Fraction]:
-    """Give a point of a piece's own frame where the layer has it."""
-    start, across, _, down = layer.outline
-    right, low = point[0] / layer.piece.width, point[1] / layer.piece.height
-    return (
-        start[0] + (across[0] - start[0]) * right + (down[0] - start[0]) * low,
-        start[1] + (across[1] - start[1]) * right + (down[1] - start[1]) * low,
-    )
+def _carried(layer: Layer, parts: Shares, scale: int) -> list[tuple[Number, Number]]:
+    """Give an outline, told in parts of a layer's frame, where the layer has it."""
+    (x, y), (ax, ay), _, (bx, by) = _on_scale(layer.outline, scale)
+    return [
+        (
+            x + _share((ax - x) * right + (bx - x) * low, parts.of),
+            y + _share((ay - y) * right + (by - y) * low, parts.of),
+        )
+        for right, low in parts.corners
+    ]
+
+
+def _share(number: Number, of: int) -> Number:
+    whole, rest = divmod(number, of)
+    return Fraction(number) / of if rest else whole
 
 
 def _way(start: Point, end: Point) -> Point:

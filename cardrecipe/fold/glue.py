@@ -8,19 +8,33 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 from cardrecipe.fold.area import region
 from cardrecipe.fold.bodies import Ride, Rides, is_on_whole_base, part_outlines, rides
-from cardrecipe.fold.clip import grown, joined_rings, without
+from cardrecipe.fold.clip import common, grown, joined_rings, without
 from cardrecipe.fold.closed import FlatFold
-from cardrecipe.fold.contact import Copy, Pile, Touched, in_piece, in_pile, pile_of, touched
+from cardrecipe.fold.contact import (
+    Beneath,
+    Copy,
+    Pile,
+    Touched,
+    in_piece,
+    in_pile,
+    is_right_on,
+    lies_within,
+    pile_of,
+    touched,
+)
 from cardrecipe.fold.folded import ClosedBase, GlueZone, Outline
-from cardrecipe.fold.geometry import Ring
-from cardrecipe.fold.outlines import own_outline
+from cardrecipe.fold.geometry import STAY, Ring, signed_area
+from cardrecipe.fold.motions import moved
+from cardrecipe.fold.outlines import own_outline, widest_outline
 from cardrecipe.fold.placing import Placed
 from cardrecipe.fold.stack import Layer
 from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
+from cardrecipe.syntax.record import Record
 
 # Left free beside what moves on its own, because glue is pressed out a little: common practice, no
 # published source.
@@ -30,20 +44,37 @@ MARGIN = {"inch": Fraction(1, 16), "mm": Fraction(1)}
 class Part(NamedTuple):
     """A part of a copy in its own coordinates and what it rides with; `swings` on the copy's own score."""
 
-    outline: Outline
+    sure: Outline  # it takes glue here for certain
+    widest: Outline  # and reaches no further than this
     ride: Ride
     swings: bool
 
 
-class Gluing(NamedTuple):
-    """A glued copy and what is known of where it lies: the reasons for a refusal need that too."""
+class Gluing(Record):
+    """A glued copy and what is known of where it lies: the reasons for a refusal need that too.
+
+    Its zone is worked out when it is asked for: a check without a mistake needs none.
+    """
 
     card: SizedCard
     placed: Placed
     pile: Pile  # in the pose in which it is glued
     opened: Pile  # on the open sheet; the same pile for what is on a band
     parts: tuple[Part, ...]
-    zone: GlueZone
+    unknown: GlueZone  # the zone as far as it is known without measuring
+
+    @cached_property
+    def zone(self) -> GlueZone:
+        return _zone(self) if self.has_body else self.unknown
+
+    @property
+    def host_body(self) -> str:
+        return self.unknown.host_body
+
+    @cached_property
+    def has_ground(self) -> bool:
+        """Tell whether it lies on what it rides with, if only in part."""
+        return _is_on_own_in_a_sample(self) or bool(self.zone.rings)
 
     @property
     def piece(self) -> SizedPiece:
@@ -63,15 +94,6 @@ class Gluing(NamedTuple):
         return any(not part.swings for part in self.parts)
 
 
-class Meeting(NamedTuple):
-    """What lies beneath a part: what it rides with (and `only on` does not leave out), what moves
-    apart from it, and the areas that lie on nothing of that."""
-
-    mine: list[Touched]
-    others: list[Touched]
-    beside: list[Ring]
-
-
 def gluings(
     card: SizedCard,
     flat: FlatFold,
@@ -88,7 +110,7 @@ def gluings(
         return ()
     every = rides(card, flat, placed)
     seen = {row[1:3] for row in base.visible if row[0].startswith("closed")}
-    pile = _piles(card, every, *piles)
+    pile = _piles(card, flat, every, *piles)
     found: list[Gluing] = []
     for each in glued:
         spread = pile("open", each.side == "inside") if each.section is not None else pile("closed", True)
@@ -103,19 +125,26 @@ def gluings(
 
 def meets(
     gluing: Gluing, pile: Pile, part: Part, area: Sequence[Ring] | None = None, *, is_cautious: bool
-) -> Meeting:
+) -> Beneath:
     """Say what lies beneath a part, or beneath an area of it on the pile's scale.
 
-    Cautious or for certain: as `contact.touched` says.
+    What `only on` leaves out counts as nothing. Cautious, which takes the part as far as it may reach,
+    or for certain: as `contact.touched` says.
     """
     if area is None:
-        area = region(in_pile(pile, gluing.copy, part.outline)).pieces
-    found, beside = touched(pile, gluing.copy, area, part.ride.body, is_cautious=is_cautious)
-    mine = [each for each in found if each.surface.ride.body == part.ride.body]
-    others = [each for each in found if each.surface.ride.body != part.ride.body]
-    asked = [each for each in mine if _is_asked_for(gluing, part.ride, each)]
-    beside += [each.part for each in mine if each not in asked]
-    return Meeting(asked, others, beside)
+        area = region(in_pile(pile, gluing.copy, part.widest if is_cautious else part.sure)).pieces
+    found = touched(pile, gluing.copy, area, part.ride.body, is_cautious=is_cautious)
+    left_out = [each for each in found.own if not _is_asked_for(gluing, part.ride, each)]
+    if not left_out:
+        return found
+    parts = [each.part for each in left_out]
+    asked = [each for each in found.own if each not in left_out]
+    return Beneath(asked, found.others, [*found.nothing, *parts], [*found.not_own, *parts])
+
+
+def _asks_for_all(gluing: Gluing) -> bool:
+    """Tell whether no `only on` narrows down where the glue may be."""
+    return gluing.piece.glue is None or gluing.piece.glue.only_on in (None, gluing.placement.host)
 
 
 def _is_asked_for(gluing: Gluing, ride: Ride, touch: Touched) -> bool:
@@ -132,8 +161,28 @@ def _gluing(card: SizedCard, of_copy: Sequence[Ride], placed: Placed, pile: Pile
     parts = _parts(piece, placed.copy, of_copy)
     held = next((part.ride for part in parts if not part.swings), of_copy[0])
     unknown = GlueZone(piece.name, placed.copy, held.carrier, ())
-    gluing = Gluing(card, placed, pile, opened, parts, unknown)
-    return gluing._replace(zone=_zone(gluing)) if gluing.has_body else gluing
+    return Gluing(card, placed, pile, opened, parts, unknown)
+
+
+# Places at which to look beneath a piece, in parts of its frame; well inside, away from any margin.
+_SAMPLES = tuple((Fraction(x, 4), Fraction(y, 4)) for y in (2, 1, 3) for x in (2, 1, 3))
+
+
+def _is_on_own_in_a_sample(gluing: Gluing) -> bool:
+    """Tell quickly that a whole piece has its body right beneath it somewhere; False is no answer."""
+    if len(gluing.parts) > 1 or gluing.parts[0].swings or not _asks_for_all(gluing):
+        return False
+    layer = gluing.pile.layers[gluing.pile.places[gluing.copy]]
+    (x, y), (right, right_y), _, (low_x, low) = layer.outline
+    scale = gluing.pile.scale
+    for across, down in _SAMPLES:
+        point = (
+            (x + (right - x) * across + (low_x - x) * down) * scale,
+            (y + (right_y - y) * across + (low - y) * down) * scale,
+        )
+        if is_right_on(gluing.pile, gluing.copy, point, gluing.parts[0].ride.body):
+            return True
+    return False
 
 
 def _parts(piece: SizedPiece, copy: int, of_copy: Sequence[Ride]) -> tuple[Part, ...]:
@@ -141,29 +190,40 @@ def _parts(piece: SizedPiece, copy: int, of_copy: Sequence[Ride]) -> tuple[Part,
         return (ride.body.piece, ride.body.copy) == (piece.name, copy)
 
     if len({ride.body for ride in of_copy}) < 2:
-        return (Part(own_outline(piece), of_copy[0], swings(of_copy[0])),)
+        return (Part(own_outline(piece), widest_outline(piece), of_copy[0], swings(of_copy[0])),)
     outlines = part_outlines(piece)
-    return tuple(Part(each, ride, swings(ride)) for each, ride in zip(outlines, of_copy, strict=True))
+    return tuple(Part(each, each, ride, swings(ride)) for each, ride in zip(outlines, of_copy, strict=True))
 
 
 def _zone(gluing: Gluing) -> GlueZone:
-    """Give the safe area: what lies on the body, less a margin beside all that moves apart from it."""
+    """Give the safe area: what lies on the body, less a margin where the piece goes on beyond it."""
     pile, margin = gluing.pile, MARGIN[gluing.card.unit] * gluing.pile.scale
     is_whole = all(not part.swings for part in gluing.parts)
     safe: list[Ring] = []
-    names: dict[str, None] = {}
+    beside: list[Touched] = []
     for part in gluing.parts:
         if part.swings:
             continue
-        mine, others, beside = meets(gluing, pile, part, is_cautious=True)
-        is_whole = is_whole and not others and not beside
-        names |= {each.surface.ride.carrier: None for each in others}
-        safe += without([each.part for each in mine], [grown(each.part, margin) for each in others])
+        area = region(in_pile(pile, gluing.copy, part.widest)).pieces
+        if _asks_for_all(gluing) and lies_within(pile, gluing.copy, area, part.ride.body):
+            safe += region(in_pile(pile, gluing.copy, part.sure)).pieces
+            continue
+        mine, others, nothing, not_own = meets(gluing, pile, part, area, is_cautious=True)
+        is_whole = is_whole and not others and not nothing
+        beside += others
+        held = without([each.part for each in mine], [grown(each, margin, area) for each in not_own])
+        if part.sure != part.widest:
+            (sure,) = region(in_pile(pile, gluing.copy, part.sure)).pieces
+            held = [each for each in (common(sure, cover, area) for cover in held) if each]
+        safe += held
     if is_whole:
-        return gluing.zone._replace(rings=(own_outline(gluing.piece),), is_whole=True)
+        return gluing.unknown._replace(rings=(own_outline(gluing.piece),), is_whole=True)
+    least = MARGIN[gluing.card.unit] ** 2  # of a hairline or a speck nobody can make use
     rings = joined_rings([in_piece(pile, gluing.copy, ring) for ring in safe])
-    outlines = tuple(tuple((Fraction(x), Fraction(y)) for x, y in ring) for ring in rings)
-    return gluing.zone._replace(rings=outlines, others=tuple(names))
+    outlines = tuple(
+        tuple((Fraction(x), Fraction(y)) for x, y in ring) for ring in rings if signed_area(ring) > least
+    )
+    return gluing.unknown._replace(rings=outlines, others=pile.named(beside))
 
 
 def _hangs_on_whole_base(card: SizedCard, flat: FlatFold, placed: Placed) -> bool:
@@ -180,7 +240,7 @@ def _hangs_on_whole_base(card: SizedCard, flat: FlatFold, placed: Placed) -> boo
 
 
 def _piles(
-    card: SizedCard, every: Rides, closed: Sequence[Layer], opened: Sequence[Layer]
+    card: SizedCard, flat: FlatFold, every: Rides, closed: Sequence[Layer], opened: Sequence[Layer]
 ) -> Callable[[str, bool], Pile]:
     """Give piles by pose and by whether one looks at them from above, each prepared when it is asked
     for. What is on a band is put on last, so it is beneath nothing that lies on the base."""
@@ -190,7 +250,20 @@ def _piles(
         if (pose, is_up) not in made:
             layers = [each for each in (closed if pose == "closed" else opened)
                       if not each.on_band or (is_up and each.is_face_up)]  # fmt: skip
-            made[pose, is_up] = pile_of(card, layers if is_up else layers[::-1], every)
+            openings = _openings(flat, pose)
+            made[pose, is_up] = pile_of(card, layers if is_up else layers[::-1], every, openings)
         return made[pose, is_up]
 
     return pile
+
+
+def _openings(flat: FlatFold, pose: str) -> dict[str, tuple[Outline, ...]]:
+    """Give the windows of a base where each section has them, those of all sections for each."""
+    if not flat.piece.windows:
+        return {}
+    return {
+        section.name: tuple(
+            moved(motion if pose == "closed" else STAY, window) for window in flat.piece.windows
+        )
+        for section, motion in zip(flat.sections, flat.motions, strict=True)
+    }

@@ -1,14 +1,17 @@
 """The outlines of pieces in their own coordinates, as exact polygons: one that never leaves the piece
 and one that the piece never leaves.
 
-A circle or oval has polygons of 36 sides: their distance to the ellipse is under 1/200 of its
+A circle or oval has polygons of 36 sides: their distance to the ellipse is under 1/180 of its
 radius. Where a shape has an outline of its own that no recipe tells (a cutout), its frame counts.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 from functools import lru_cache
+from math import ceil, floor, lcm
+from typing import NamedTuple
 
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Point
@@ -19,6 +22,10 @@ ROUND = ("circle", "oval")
 # The tangents of half the angles from 0 to 44 degrees: each gives a rational point of the circle, and
 # their mirror images in the diagonal give the rest of a quarter. No two are over 11.5 degrees apart.
 HALF_TANGENTS = (Fraction(0), Fraction(1, 10), Fraction(1, 5), Fraction(3, 10), Fraction(2, 5))
+
+# The polygons have their corners on this grid of the radius, inwards or outwards, so that few digits
+# tell them.
+GRID = 1024
 
 # As the drawings show a tag and a banner; common practice, no published source.
 TAG_CLIP, TAG_CLIP_LONG, BANNER_NOTCH = Fraction(28, 100), Fraction(3, 10), Fraction(35, 100)
@@ -38,40 +45,83 @@ def own_outline(piece: SizedPiece) -> Outline:
     return frame_outline(piece)
 
 
-def sure_outline(piece: SizedPiece) -> Outline:
-    """Give what a piece covers for certain: less than the frame where corners are cut away."""
-    if piece.kind == "tag":
-        return _tag(piece.width, piece.height)
-    if piece.kind == "banner":
-        return _banner(piece.width, piece.height)
-    return own_outline(piece)
-
-
 def widest_outline(piece: SizedPiece) -> Outline:
-    """Give an outline that a piece never leaves: round an ellipse, else the frame."""
+    """Give an outline that a piece never leaves: round an ellipse, else its frame."""
     if piece.kind in ROUND:
         return ellipse_outside(piece.width, piece.height)
     return frame_outline(piece)
 
 
+class Shares(NamedTuple):
+    """An outline in whole parts of its frame: `corners` are so many `of`-ths of its width and height."""
+
+    of: int
+    corners: tuple[tuple[int, int], ...]
+
+
+def shares(outline: Outline, width: Fraction, height: Fraction) -> Shares:
+    """Give an outline in parts of its frame."""
+    parts = [(x / width, y / height) for x, y in outline]
+    of = lcm(*{number.denominator for point in parts for number in point})
+    return Shares(of, tuple((int(x * of), int(y * of)) for x, y in parts))
+
+
+def fills_frame(piece: SizedPiece) -> bool:
+    """Tell whether a piece is a plain rectangle, or may be one for all that a recipe tells."""
+    return piece.kind not in (*ROUND, "tag", "banner") and not piece.corner_radius
+
+
+def sure_shares(piece: SizedPiece) -> Shares:
+    """Give what a piece covers for certain: less than the frame where corners are cut away."""
+    return _sure(piece.kind, piece.width, piece.height, piece.corner_radius)
+
+
+def widest_shares(piece: SizedPiece) -> Shares:
+    """Give an outline that a piece never leaves: round an ellipse, else the frame."""
+    return _widest_round() if piece.kind in ROUND else _FRAME
+
+
+_FRAME = Shares(1, ((0, 0), (1, 0), (1, 1), (0, 1)))
+
+
+@lru_cache(maxsize=256)
+def _sure(kind: str, width: Fraction, height: Fraction, radius: Fraction | None) -> Shares:
+    if kind in ROUND:
+        outline = ellipse_inside(width, height)
+    elif kind == "tag":
+        outline = _tag(width, height)
+    elif kind == "banner":
+        outline = _banner(width, height)
+    else:
+        outline = _bevelled(width, height, radius or Fraction(0))
+    return shares(outline, width, height)
+
+
+@lru_cache(maxsize=1)
+def _widest_round() -> Shares:
+    one = Fraction(1)
+    return shares(ellipse_outside(one, one), one, one)
+
+
 @lru_cache(maxsize=256)
 def ellipse_inside(width: Fraction, height: Fraction) -> Outline:
-    """Give the polygon whose corners lie on the ellipse that touches the frame."""
-    return tuple(_fitted(point, width, height) for point in _circle())
+    """Give a polygon whose corners lie on the ellipse that touches the frame, or right inside it."""
+    return tuple(_fitted(point, width, height, floor) for point in _circle())
 
 
 @lru_cache(maxsize=256)
 def ellipse_outside(width: Fraction, height: Fraction) -> Outline:
-    """Give the polygon whose edges touch the ellipse where the inner one has its corners.
+    """Give a polygon whose edges touch the ellipse near the other one's corners, or pass outside it.
 
-    The tangents at two unit vectors p and q meet at (p + q) / (1 + p.q).
+    The tangents at two unit vectors p and q meet at (p + q) / (1 + p.q). A corner that moves away from
+    both axes takes the edges on both sides of it outwards.
     """
     unit = _circle()
     corners = []
     for (x, y), (far_x, far_y) in zip(unit, (*unit[1:], unit[0]), strict=True):
         share = 1 + x * far_x + y * far_y
         corners.append(((x + far_x) / share, (y + far_y) / share))
-    return tuple(_fitted(point, width, height) for point in corners)
+    return tuple(_fitted(point, width, height, ceil) for point in corners)
 
 
 @lru_cache(maxsize=1)
@@ -86,8 +136,15 @@ def _circle() -> Outline:
     return tuple(points)
 
 
-def _fitted(point: Point, width: Fraction, height: Fraction) -> Point:
-    return (1 + point[0]) * width / 2, (1 + point[1]) * height / 2
+def _fitted(point: Point, width: Fraction, height: Fraction, rounded: Callable[[Fraction], int]) -> Point:
+    """Fit a point of the unit circle's plane into a frame, each coordinate rounded by its size."""
+    x, y = (_on_grid(part, rounded) for part in point)
+    return (1 + x) * width / 2, (1 + y) * height / 2
+
+
+def _on_grid(part: Fraction, rounded: Callable[[Fraction], int]) -> Fraction:
+    size = Fraction(rounded(abs(part) * GRID), GRID)
+    return size if part > 0 else -size
 
 
 def _box(width: Fraction, height: Fraction) -> Outline:

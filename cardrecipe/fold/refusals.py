@@ -92,7 +92,8 @@ def _between(why: CannotFold, moving: int, ends: tuple[int, int]) -> list[int]:
     """Give the sections that one passes on the flat piece from a section to a score."""
     branches = tree(len(why.facets), why.joints, moving)
     parents = {branch.child: branch.parent for branch in branches}
-    here = min(ends, key=lambda end: next(b.depth for b in branches if b.child == end))
+    depths = {moving: 0} | {branch.child: branch.depth for branch in branches}
+    here = min(ends, key=lambda end: depths[end])
     passed: list[int] = []
     while here != moving:
         passed.append(here)

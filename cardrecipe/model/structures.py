@@ -125,18 +125,19 @@ def _scalars(structure: tree.Statement) -> frozenset[str]:
     names: set[str] = set()
     for line in structure.block:
         if isinstance(line.node, tree.LineAcross) and line.node.times is not None:
-            names |= _names_in(line.node.times)
+            names |= names_in(line.node.times)
     return frozenset(names)
 
 
-def _names_in(expression: tree.Expression) -> set[str]:
+def names_in(expression: tree.Expression) -> set[str]:
+    """Every name in an expression, dots included."""
     if isinstance(expression, tree.Reference):
         return {expression.text}
     if isinstance(expression, tree.Sum | tree.Product):
-        return _names_in(expression.left) | _names_in(expression.right)
+        return names_in(expression.left) | names_in(expression.right)
     if isinstance(expression, tree.Negative):
-        return _names_in(expression.operand)
+        return names_in(expression.operand)
     if isinstance(expression, tree.Call):
-        return set().union(*map(_names_in, expression.arguments))
+        return set().union(*map(names_in, expression.arguments))
     return set()
 

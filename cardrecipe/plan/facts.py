@@ -68,7 +68,7 @@ def _facts(
         yield Fact("Thickness", thickness_written(folded.thickness, card.unit))
     grams = weight_in_grams(card)
     if grams:
-        yield Fact("Weight", f"about {max(1, round(grams))}\u00a0g, papers only")
+        yield Fact("Weight", f"about {max(1, round(grams))}\u00a0g a {one_copy(card)}, papers only")
     fitting = [fit for fit in envelopes if fit.fits]
     if fitting:
         inside = bought_size(fitting[0].width, fitting[0].height, card.unit)

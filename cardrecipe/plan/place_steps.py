@@ -12,6 +12,7 @@ from cardrecipe.plan.places import hosts, spots, where
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import (
+    a_count_of,
     bought_length,
     capital,
     listed,
@@ -28,13 +29,39 @@ def place_step(card: SizedCard, piece: SizedPiece) -> Step:
     key, told, check = _told(card, piece)
     return Step(
         0,
-        say(key, name=name, host=hosts(card, piece)),
+        say(key, name=_titled(card, piece), host=_titled_hosts(card, piece)),
         told,
         (piece.name,),
-        (name, *_adhesive(fixing(card, piece))),
+        (name, *_onto(card, piece), *_adhesive(fixing(card, piece))),
         f"place-{piece.name}",
         check,
     )
+
+
+def _onto(card: SizedCard, piece: SizedPiece) -> Iterator[str]:
+    """What it is put on, to have at hand: the card, a plate, the band."""
+    for name in dict.fromkeys(placement.host_piece for placement in piece.placements):
+        yield the_count_of(name, card.piece(name).count)
+
+
+def _titled(card: SizedCard, piece: SizedPiece) -> str:
+    each = _on_each(card, piece)
+    if each is None:
+        return the_count_of(piece.name, piece.count)
+    return a_count_of(piece.name, piece.count // each.count)
+
+
+def _titled_hosts(card: SizedCard, piece: SizedPiece) -> str:
+    each = _on_each(card, piece)
+    return f"each of {the_count_of(each.name, each.count)}" if each else hosts(card, piece)
+
+
+def _on_each(card: SizedCard, piece: SizedPiece) -> SizedPiece | None:
+    """The one host of several copies that all take as many copies of the piece; None without."""
+    on = {placement.host_piece for placement in piece.placements}
+    host = card.piece(piece.placements[0].host_piece)
+    several = len(on) == 1 and host.count > 1 and piece.count % host.count == 0
+    return host if several else None
 
 
 def band_step(card: SizedCard, piece: SizedPiece) -> Step:
@@ -74,9 +101,7 @@ def _adhesive(fixed: Fixing) -> tuple[str, ...]:
 def _told(card: SizedCard, piece: SizedPiece) -> tuple[str, str, str]:
     """The title's template, the text and the check of a piece that is slipped in, laid or glued."""
     if piece.loose and _is_pocket(card, piece):
-        slip = say(
-            "place/slip", name=the_count_of(piece.name, piece.count), host=hosts(card, piece)
-        )
+        slip = say("place/slip", name=the_count_of(piece.name, piece.count), host=hosts(card, piece))
         return "place/title-slip", slip, say("place/check-slip")
     check = what_shows(card, piece)
     pressed = _pressed(card, piece)
@@ -145,9 +170,7 @@ def _limits(card: SizedCard, piece: SizedPiece) -> Iterator[str]:
     if piece.glue and piece.glue.along:
         open_edges = [side for side in SIDES if side not in piece.glue.along]
         if open_edges:
-            yield say(
-                "place/pocket", edges=listed(f"the {side}" for side in open_edges), s=_s(open_edges)
-            )
+            yield say("place/pocket", edges=listed(f"the {side}" for side in open_edges), s=_s(open_edges))
 
 
 def _s(subjects: Sequence[str]) -> str:

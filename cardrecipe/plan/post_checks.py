@@ -1,6 +1,6 @@
 """Two warnings about the post, for the services of the recipe's own unit system.
 
-The table of services is loaded only for a card that is thick or square.
+What an envelope adds and the table of services are loaded only for a card that is thick or square.
 """
 
 from __future__ import annotations
@@ -12,36 +12,35 @@ from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.envelopes import find_envelope
 from cardrecipe.model.lengths import size_written
 from cardrecipe.plan.envelopes import closed_size
-from cardrecipe.plan.stuffed import stuffed, stuffed_thickness
 from cardrecipe.syntax.diagnostics import Diagnostic, warning
 from cardrecipe.syntax.spans import Span
 
-# No ordinary letter of the table must be thinner than this; a test holds it against the table.
+# A card of this thickness is thin enough in any envelope for every ordinary letter of the table; a test
+# holds it against the table.
 THIN_ENOUGH_MM = Fraction(4)
 
 
 def check_thick_letter(folded: FoldedCard) -> Iterator[Diagnostic]:
     """The card in its envelope should be no thicker than an ordinary letter may be."""
-    thickness = stuffed_thickness(folded)
-    if thickness is None or thickness.most_mm <= THIN_ENOUGH_MM:
+    # The likely thickness counts: where only the top of its range is over, the sheet's post says so.
+    if folded.thickness is None or folded.thickness.likely_mm <= THIN_ENOUGH_MM:
         return
     from cardrecipe.library.post import ordinary_letters
     from cardrecipe.plan.post_limits import about_thick, thickness_limit
+    from cardrecipe.plan.stuffed import in_envelope
 
+    thickness = in_envelope(folded.thickness)
     # The first of those with the least limit: a letter that it takes is taken by all.
     service = min(ordinary_letters(folded.card.unit), key=lambda one: one.most_mm)
-    if thickness.most_mm <= service.most_mm:
+    if thickness.likely_mm <= service.most_mm:
         return
-    is_certain = thickness.likely_mm > service.most_mm
     limit = thickness_limit(service, service.thick.most or service.most_mm)
     message = (
-        f"the card in its envelope {'is' if is_certain else 'may be'} too thick for an ordinary "
-        f"letter: {about_thick(thickness, service.most_mm)}, and {limit} is the most for a {service.title} "
+        f"the card in its envelope is too thick for an ordinary letter: "
+        f"{about_thick(thickness, service.most_mm)}, and {limit} is the most for a {service.title} "
         f"({service.figures}; check with your carrier)"
     )
     hint = "raise fewer pieces or take thinner foam, or post it as a larger letter"
-    if not is_certain:
-        hint = "measure the finished card, or write how thick its papers are: `thick 0.3 mm`"
     yield warning("post-too-thick", _span(folded), message, hint)
 
 
@@ -78,6 +77,8 @@ def _square_envelope(folded: FoldedCard) -> Fraction | None:
         return short if short == long else None
     if size[0] != size[1]:
         return None
+    from cardrecipe.plan.stuffed import stuffed
+
     mail = stuffed(folded)
     return mail.short if mail is not None and mail.short == mail.long else None
 

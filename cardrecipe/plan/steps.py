@@ -16,8 +16,8 @@ from cardrecipe.plan.words import capital, sentence, the
 from cardrecipe.plan.work_steps import finish_step, work_step
 from cardrecipe.solve.sized import ExtraStep, SizedCard, SizedPiece
 
-# A maker's own step as short as this is its own title.
-TITLE_LENGTH = 90
+# A maker's own step of so few words is its own title.
+TITLE_WORDS = 6
 
 
 def steps(folded: FoldedCard, copies: int) -> tuple[Step, ...]:
@@ -87,9 +87,9 @@ def _main_step(told: Sequence[tuple[Task, Step]], name: str, place: str) -> int:
 
 def _extra(extra: ExtraStep) -> Step:
     first, dot, rest = extra.text.strip().partition(".")
-    if dot and len(first) <= TITLE_LENGTH and "\n" not in first:
+    if dot and len(first.split()) <= TITLE_WORDS and "\n" not in first:
         title, text = first, rest.strip()
-    elif len(extra.text) <= TITLE_LENGTH and "\n" not in extra.text:
+    elif len(extra.text.split()) <= TITLE_WORDS and "\n" not in extra.text:
         title, text = extra.text, ""
     else:
         title, text = say(f"extra/{extra.place}", name=the(extra.piece)), sentence(extra.text)

@@ -48,8 +48,8 @@ def stuffed(folded: FoldedCard) -> Mail | None:
 
     None for a card that does not close.
     """
-    size, thickness = closed_size(folded), stuffed_thickness(folded)
-    if size is None or thickness is None:
+    size = closed_size(folded)
+    if size is None or folded.thickness is None:
         return None
     unit = folded.card.unit
     fits = envelope_fits(folded)
@@ -57,7 +57,7 @@ def stuffed(folded: FoldedCard) -> Mail | None:
     if fits:
         title, sides = fits[0].title, (fits[0].width, fits[0].height)
     short, long = sorted(sides)
-    return Mail(title, short, long, unit, thickness, _grams(folded, short, long))
+    return Mail(title, short, long, unit, in_envelope(folded.thickness), _grams(folded, short, long))
 
 
 def bare(folded: FoldedCard) -> Mail | None:
@@ -70,11 +70,8 @@ def bare(folded: FoldedCard) -> Mail | None:
     return Mail("", min(size), max(size), folded.card.unit, folded.thickness, weight)
 
 
-def stuffed_thickness(folded: FoldedCard) -> Thickness | None:
+def in_envelope(card: Thickness) -> Thickness:
     """The closed card's thickness and two layers of an envelope's paper, with the whole range."""
-    card = folded.thickness
-    if card is None:
-        return None
     likely, least, most = (LAYERS * gsm * bulk / 1000 for gsm, bulk in zip(ENVELOPE_GSM, BULK, strict=True))
     return Thickness(card.likely_mm + likely, card.least_mm + least, card.most_mm + most, True)
 

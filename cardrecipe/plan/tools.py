@@ -27,6 +27,7 @@ def tools(card: SizedCard) -> tuple[SupplyLine, ...]:
 ORDER = (
     "Paper trimmer",
     *KNIFE,
+    "Pencil",
     "Small scissors",
     "Corner rounder",
     "Die-cutting machine",
@@ -45,9 +46,13 @@ def tools_for(piece: SizedPiece) -> Iterator[str]:
     if any(score.direction == "slit" for score in piece.scores):
         yield from KNIFE
     if piece.kind == "cutout" or "trim" in verbs:
-        yield from ("Craft knife", "Cutting mat", "Small scissors")
+        yield from ("Craft knife", "Cutting mat", "Pencil", "Small scissors")
     elif piece.kind in OUTLINED and not verbs & {"die", "punch"}:
+        yield from ("Pencil", "Small scissors")
+    elif any(work.long for work in piece.works):
         yield "Small scissors"
+    if piece.around:
+        yield "Pencil"
     if piece.corner_radius:
         yield "Corner rounder"
     if verbs & {"die", "emboss"}:

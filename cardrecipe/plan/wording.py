@@ -51,10 +51,10 @@ TEMPLATES = {
     "work/color": "Colour {it}{using}.",
     "work/die": "Cut {it} out with the die {text}.",
     "work/punch": "Punch {it} with {text}.",
-    "work/trim": "Trim {it} by hand along the outline.",
+    "work/trim": "Draw the outline on {it} in pencil, then cut along it.",
     "work/foil": "Add the foil {text} to {it}.",
     "work/ink-edges": "Ink the edges of {it}{using}.",
-    "work/write": "Write {text} on {it}{using}.",
+    "work/write": "Write on {it}{using}: {text}.",
     "work/add": "Add the {item} {text} to {it}.",
     "work/add-long": "Add {long} of the {item} {text} to {it}.",
     "work/do": "{plain}",
@@ -88,10 +88,10 @@ TEMPLATES = {
     "place/closed": "Do this with the card closed.",
     # The band
     "band/title": "Wrap {name} round {base}",
-    "band/across": "Close {base}. Lay {name} across the front, its top edge {at} from the top, and bring "
-    "both ends round to the back.",
-    "band/down": "Close {base}. Lay {name} down the front, its left edge {at} from the left, and bring "
-    "both ends round to the back.",
+    "band/across": "Close {base}. Lay {name} across the front, middle on middle, its top edge {at} from the "
+    "top, and bring both ends round to the back.",
+    "band/down": "Close {base}. Lay {name} down the front, middle on middle, its left edge {at} from the "
+    "left, and bring both ends round to the back.",
     "band/mark": "Pull it snug, not tight, and mark where the ends cross: they overlap by about {overlap}.",
     "band/glue": "Glue the ends to each other with {adhesive}; no glue touches {base}.",
     "band/check": "{name} slides off the closed card and back on.",

@@ -85,8 +85,10 @@ def _things(work: Work) -> Iterator[str]:
         yield f"{kinds[work.verb]} {quoted(work.text)}"
     if work.verb == "add":
         yield f"{work.item or 'piece'} {quoted(work.text)}"
+        if work.long:
+            yield "small scissors"
     if work.verb == "trim":
-        yield "small scissors"
+        yield from ("pencil", "small scissors")
     if work.verb != "emboss":
         yield from work.using
 
@@ -152,11 +154,11 @@ def _check(works: Sequence[Work]) -> str:
     """What to look at before going on; the ink matters most."""
     if any(work.verb in WET for work in works):
         return say("work/check-dry")
+    if any(work.verb == "add" for work in works):
+        return say("work/check-holds")
     if any(work.verb in CUTTING for work in works):
         return say("work/check-edge")
     embossed = [work for work in works if work.verb == "emboss"]
     if embossed:
         return say("work/check-flat" if embossed[-1].middle else "work/check-relief")
-    if any(work.verb == "add" for work in works):
-        return say("work/check-holds")
     return ""

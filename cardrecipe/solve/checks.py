@@ -36,6 +36,9 @@ def check_sizes(solution: Solution, is_final: bool = True) -> list[Diagnostic]:
 
 def unsolved(solved: Solved) -> Iterator[Diagnostic]:
     """A size that nothing settles is an error; the first of a chain is named, not what hangs on it."""
+    if all((part.owner, quantity) in solved.solution.values
+           for part in solved.solution.parts.ordered for quantity in ("width", "height")):  # fmt: skip
+        return
     values = _supposed(solved, list(_open_lines(solved.solution)))
     open_owners: set[str] = set()
     for part in solved.solution.parts.ordered:
@@ -161,7 +164,11 @@ def not_positive(solved: Solved) -> Iterator[Diagnostic]:
 
 def score_off_sheet(solved: Solved) -> Iterator[Diagnostic]:
     """A score must lie on its piece, not at an edge, and no two in one place."""
-    values, supposed = solved.solution.values, _supposed(solved)
+    values = solved.solution.values
+    if any(line.at.is_open for lines in solved.solution.draft.lines.values() for line, _ in lines):
+        supposed = _supposed(solved)
+    else:
+        supposed = values
     for (owner, axis), lines in solved.solution.draft.lines.items():
         size = values.get((owner, "width" if axis == "x" else "height"))
         at_before: tuple[Fraction, LineOn] | None = None

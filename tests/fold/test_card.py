@@ -6,12 +6,12 @@ import pytest
 
 from cardrecipe.fold.card import fold
 from cardrecipe.fold.closed import CannotFold
+from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.layers import CannotTell
 from cardrecipe.fold.refusals import cannot_fold
 from cardrecipe.model.papers import StockSheet, Weight
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
-from tests.fold.test_closed import cross_fold
 from tests.hand_made import (
     PAPERS,
     accordion,
@@ -61,7 +61,7 @@ def test_ordinary_cards_fold_without_a_word(card: SizedCard) -> None:
 
 def test_a_card_of_loose_pieces_has_nothing_to_fold() -> None:
     card = card_of(piece("tag", "tag", "white", (2, 4), loose=True))
-    assert fold(card) == ((card, (), (), None), [])
+    assert fold(card) == (FoldedCard(card, (), (), None), [])
 
 
 def test_two_bases_fold_each_for_itself() -> None:

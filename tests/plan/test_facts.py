@@ -24,7 +24,7 @@ def test_the_double_gate() -> None:
     assert found["Closed size"] == "4 1/4 × 5 1/2 in (about 108 × 140 mm)"
     assert found["Cuts"] == "to the nearest 1/8 in"
     assert found["Makes"] == "12 cards"
-    assert found["Weight"].endswith("g, papers only")
+    assert found["Weight"].endswith("g a card, papers only")
 
 
 def test_the_other_versions_own_size_is_told() -> None:

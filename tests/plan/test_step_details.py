@@ -22,7 +22,7 @@ from tests.hand_made import (
     strip_card,
     tent,
 )
-from tests.plan.cards import FRONT, matted, step_for, steps_of, tall_band
+from tests.plan.cards import FRONT, matted, step_for, steps_of, tall_band, twin_hosts
 from tests.plan.test_steps import plain
 
 F = Fraction
@@ -103,9 +103,7 @@ def test_flush_and_over_the_edge() -> None:
     assert step_for(side_fold(flush), "place-cover").check == "All four edges lie flush."
     corner = step_for(side_fold(on_front(("0", "-1/2"))), "place-tile")
     assert "flush with the left edge and reaching 1/2 in beyond the top edge" in plain(corner.text)
-    assert "It lies flush at the left. It reaches 1/2 in over the edge at the top." in plain(
-        corner.check
-    )
+    assert "It lies flush at the left. It reaches 1/2 in over the edge at the top." in plain(corner.check)
 
 
 def test_off_the_middle_of_a_band() -> None:
@@ -129,9 +127,7 @@ def test_off_the_middle_of_a_band_that_runs_down() -> None:
     label = card.piece("label")._replace(placements=(at,))
     moved = card._replace(pieces=(*card.pieces[:2], label))
     # 9 in long, its front half of 8 9/16 in: the front begins 2 23/64 in from the end, 3 - 2 23/64.
-    assert "centred left to right and 5/8 in from the top" in plain(
-        step_for(moved, "place-label").text
-    )
+    assert "centred left to right and 5/8 in from the top" in plain(step_for(moved, "place-label").text)
 
 
 def test_a_mat_elsewhere_and_half_a_degree() -> None:
@@ -152,9 +148,7 @@ def test_rounded_corners_are_cut_with_the_sheet() -> None:
 
 def test_a_cut_off_the_ruler_and_a_slit() -> None:
     base = tent().pieces[0]
-    slit = base._replace(
-        width=F(17, 6), scores=tuple(one._replace(direction="slit") for one in base.scores)
-    )
+    slit = base._replace(width=F(17, 6), scores=tuple(one._replace(direction="slit") for one in base.scores))
     card = tent()._replace(pieces=(slit,))
     first = steps(FoldedCard(card, (), (), None), 1)[0]
     assert "2 5/6 in is between two marks of the ruler" in plain(first.text)
@@ -202,10 +196,7 @@ def test_folds_that_are_no_fan_are_told_in_turn() -> None:
     card = strip_card([2] * 6, "VVMVV")
     turns = [action("mountain" if score == 3 else "valley", score) for score in range(1, 6)]
     fold = steps(with_actions(card, *turns), 1)[-1]
-    assert (
-        "Fold score 1 in, score 2 in, score 3 back, score 4 in and score 5 in, in this order."
-        in fold.text
-    )
+    assert "Fold score 1 in, score 2 in, score 3 back, score 4 in and score 5 in, in this order." in fold.text
 
 
 def test_a_base_that_cannot_be_folded_has_no_folding_step() -> None:
@@ -254,9 +245,7 @@ def test_an_extra_step_for_nothing_is_a_mistake_of_the_caller() -> None:
 
 
 def test_the_tip_of_a_piece_that_is_only_cut() -> None:
-    two = [
-        piece(name, "panel", "ink", (2, 6), tips=(f"Mind {name}.",)) for name in ("one", "other")
-    ]
+    two = [piece(name, "panel", "ink", (2, 6), tips=(f"Mind {name}.",)) for name in ("one", "other")]
     card = side_fold()._replace(pieces=tuple(two))
     assert steps_of(card)[0].tips == ("Mind one.", "Mind other.")
 
@@ -264,13 +253,36 @@ def test_the_tip_of_a_piece_that_is_only_cut() -> None:
 def test_a_row_on_another_piece() -> None:
     sky = piece("sky", "panel", "white", (4, 4), placed("back", FRONT, (4, 4)))
     row = [
-        placed("sky", (4, 4), (1, 1), host_piece="sky", is_section=False, at=(left, 1))
-        for left in ("1/2", 2)
+        placed("sky", (4, 4), (1, 1), host_piece="sky", is_section=False, at=(left, 1)) for left in ("1/2", 2)
     ]
     card = side_fold(sky, piece("bird", "square", "glow", (1, 1), *row))
     step = step_for(card, "place-bird")
     assert "on the sky, all two in a row" not in step.text
-    assert "on the sky, both in a row, their left edges 1/2 and 2 in from the left" in plain(
-        step.text
-    )
+    assert "on the sky, both in a row, their left edges 1/2 and 2 in from the left" in plain(step.text)
     assert plain(step.check) == "The same 1/2 in shows between one and the next."
+
+
+def test_a_piece_on_each_copy_of_a_host_is_told_for_each() -> None:
+    step = step_for(twin_hosts(), "place-leaf")
+    assert step.title == "Glue one leaf to each of the two door papers"
+
+
+def test_a_cord_added_after_a_punch_is_checked_by_its_hold() -> None:
+    works = (Work("punch", "Hole", SPAN), Work("add", "Twine", SPAN, item="cord", long=F(8)))
+    tile = on_front(("1", "1"))._replace(works=works)
+    step = next(one for one in steps_of(side_fold(tile)) if "Twine" in one.text and tile.name in one.pieces)
+    assert "small scissors" in step.picks_up and step.check in (
+        "Nothing comes loose when you lift it.",
+        "It holds when you tilt the card.",
+    )
+
+
+def test_what_is_written_stands_last_and_in_quotes() -> None:
+    tile = on_front(("1", "1"))._replace(works=(Work("write", "The letter", SPAN),))
+    assert any(step.text.startswith("Write on the tile: “The letter”.") for step in steps_of(side_fold(tile)))
+
+
+def test_a_makers_step_of_more_than_six_words_keeps_its_text_in_the_body() -> None:
+    long = ExtraStep("after", "card", "Open it once, then close it and press it flat.", SPAN)
+    step = steps_of(side_fold()._replace(extra_steps=(long,)))[-1]
+    assert (step.title, step.text) == ("After the card", long.text)

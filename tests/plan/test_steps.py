@@ -143,7 +143,7 @@ def test_the_band_touches_no_glue_but_its_own() -> None:
 
 def test_a_band_from_top_to_bottom() -> None:
     band = step_for(tall_band(), "band-belt")
-    assert "down the front, its left edge 2 in from the left" in plain(band.text)
+    assert "down the front, middle on middle, its left edge 2 in from the left" in plain(band.text)
     label = step_for(tall_band(), "place-label")
     assert plain(label.check) == "1/4 in of the band shows to the left and to the right."
 

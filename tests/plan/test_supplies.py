@@ -38,6 +38,7 @@ def test_the_double_gate() -> None:
         ("adhesive", "Liquid glue"),
         ("adhesive", "Foam tape or foam pads, 2 mm thick"),
         ("tool", "Paper trimmer"),
+        ("tool", "Pencil"),
         ("tool", "Small scissors"),
         ("tool", "Die-cutting machine"),
         ("tool", "Scoring board"),

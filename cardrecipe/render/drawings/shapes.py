@@ -69,7 +69,7 @@ def _ellipse(x: float, y: float, across: float, down: float) -> list[Segment]:
 
 
 def _tag(width: float, height: float) -> list[Segment]:
-    """Two clipped corners and a hole at the top, or at the left of a tag that lies down."""
+    """Two clipped corners at the top, or at the left of a tag that lies down; a hole is the maker's."""
     short, long = min(width, height), max(width, height)
     clip = min(short * 0.28, long * 0.3)
     corners = [
@@ -80,13 +80,9 @@ def _tag(width: float, height: float) -> list[Segment]:
         (0.0, long),
         (0, clip),
     ]
-    radius = min(short * 0.09, clip * 0.45)
-    hole = _ellipse(short / 2, clip * 0.5 + radius * 1.2, radius, radius)
     if width <= height:
-        return [*_polygon(corners), *hole]
-    lying = [(y, short - x) for x, y in corners]
-    turned = [(kind, tuple((y, short - x) for x, y in points)) for kind, points in hole]
-    return [*_polygon(lying), *turned]
+        return _polygon(corners)
+    return _polygon([(y, short - x) for x, y in corners])
 
 
 def _banner(width: float, height: float) -> list[Segment]:
