@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from cardrecipe.fold.folded import GlueZone
 from cardrecipe.model.lengths import round_near, with_unit
 from cardrecipe.plan.borders import SIDES, overhanging, what_shows
 from cardrecipe.plan.glue import Fixing, fixing
+from cardrecipe.plan.glue_zones import is_partial, part_to_glue, swings, zone_hosts
 from cardrecipe.plan.places import hosts, spots, where
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.wording import say
@@ -23,10 +25,13 @@ from cardrecipe.plan.words import (
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 
-def place_step(card: SizedCard, piece: SizedPiece) -> Step:
-    """Put all the copies of a piece on their hosts."""
+def place_step(
+    card: SizedCard, piece: SizedPiece, facing: str = "", zones: Sequence[GlueZone] = ()
+) -> Step:
+    """Put all the copies of a piece on their hosts; `facing` says how the card has to lie for it, and
+    `zones` where each copy may be glued, where that is known."""
     name = the_count_of(piece.name, piece.count)
-    key, told, check = _told(card, piece)
+    key, told, check = _told(card, piece, facing, zones)
     return Step(
         0,
         say(key, name=_titled(card, piece), host=_titled_hosts(card, piece)),
@@ -98,7 +103,9 @@ def _adhesive(fixed: Fixing) -> tuple[str, ...]:
     return (fixed.adhesive if fixed.method == "own" else fixed.adhesive.lower(),)
 
 
-def _told(card: SizedCard, piece: SizedPiece) -> tuple[str, str, str]:
+def _told(
+    card: SizedCard, piece: SizedPiece, facing: str, zones: Sequence[GlueZone]
+) -> tuple[str, str, str]:
     """The title's template, the text and the check of a piece that is slipped in, laid or glued."""
     if piece.loose and _is_pocket(card, piece):
         slip = say("place/slip", name=the_count_of(piece.name, piece.count), host=hosts(card, piece))
@@ -108,8 +115,8 @@ def _told(card: SizedCard, piece: SizedPiece) -> tuple[str, str, str]:
     if piece.loose:
         free = say("place/loose", name="it" if piece.count == 1 else "they")
         return "place/title-loose", sentences(pressed, free), check
-    closed = say("place/closed") if _waits_for_closing(card, piece) else ""
-    glued = _glued(card, piece, fixing(card, piece))
+    closed = facing or (say("place/closed") if _waits_for_closing(card, piece) else "")
+    glued = _glued(card, piece, fixing(card, piece), zones)
     return "place/title", sentences(closed, glued, pressed, *_limits(card, piece)), check
 
 
@@ -123,15 +130,22 @@ def _near(card: SizedCard, length: Fraction) -> str:
     return with_unit(round_near(length, card.nearest), card.unit)
 
 
-def _glued(card: SizedCard, piece: SizedPiece, fixed: Fixing) -> str:
+def _glued(
+    card: SizedCard, piece: SizedPiece, fixed: Fixing, zones: Sequence[GlueZone]
+) -> str:
     each, glue = _all_of(piece), piece.glue
     adhesive = fixed.adhesive if fixed.method == "own" else fixed.adhesive.lower()
-    host = _only_host(card, piece)
+    host = "" if zones else _only_host(card, piece)
     if glue and glue.along:
         edges = f"the {listed(glue.along)} {'edge' if len(glue.along) == 1 else 'edges'}"
         return say("place/along", adhesive=adhesive, edges=edges, each=each)
     if glue and glue.all_over:
         return say("place/all-over", adhesive=adhesive, each=each)
+    if is_partial(zones):
+        host, part = zone_hosts(zones), part_to_glue(card, piece, zones)
+        if part:
+            key = "place/zone-own" if swings(piece, zones) else "place/zone"
+            return say(key, adhesive=adhesive, each=each, host=host, part=part)
     if host:
         return say("place/part", adhesive=adhesive, each=each, host=host)
     thick = f" {bought_length(fixed.thick, card.unit)} thick" if fixed.thick else ""

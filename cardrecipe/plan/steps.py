@@ -7,7 +7,9 @@ from collections.abc import Iterator, Sequence
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.cautions import with_cautions
 from cardrecipe.plan.cut_steps import cut_step
+from cardrecipe.plan.facing import facing
 from cardrecipe.plan.fold_steps import fold_steps, score_step
+from cardrecipe.plan.glue_zones import zones_of
 from cardrecipe.plan.order import Task, root_piece, tasks_of
 from cardrecipe.plan.place_steps import band_step, place_step
 from cardrecipe.plan.sheet import Step
@@ -40,10 +42,12 @@ def _steps_of(folded: FoldedCard, task: Task, copies: int) -> Iterator[Step]:
     if task.what == "fold":
         yield from fold_steps(folded, piece, _takes_pieces(card, piece))
         return
+    if task.what == "place":
+        yield place_step(card, piece, facing(folded, piece), zones_of(folded, piece))
+        return
     makers = {
         "work": work_step,
         "score": score_step,
-        "place": place_step,
         "band": band_step,
         "finish": finish_step,
     }

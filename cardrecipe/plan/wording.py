@@ -77,6 +77,8 @@ TEMPLATES = {
     "place/dots": "Put glue dots on the back of {each}.",
     "place/foam": "Put foam{thick} on the back of {each}, well inside the edge.",
     "place/part": "Put {adhesive} on the back of {each}, only where it will lie on {host}.",
+    "place/zone": "Put {adhesive} on the back of {each}, only on the part that will lie on {host}: {part}.",
+    "place/zone-own": "Put {adhesive} on the back of {each}, only on {part}.",
     "place/own": "Put {adhesive} on the back of {each}.",
     "place/all-over": "Spread a thin layer of {adhesive} over the whole back of {each}.",
     "place/along": "Put {adhesive} along {edges} of the back of {each}, and nowhere else.",
@@ -86,6 +88,9 @@ TEMPLATES = {
     "place/lay": "Lay {what}.",
     "place/pocket": "{edges} stay{s} open, as a pocket.",
     "place/closed": "Do this with the card closed.",
+    "place/front": "Close the card and lay it front up{fold}.",
+    "place/behind": "Close the card and lay it front down{fold}.",
+    "place/over": "Lay the card open, its outside up.",
     # The band
     "band/title": "Wrap {name} round {base}",
     "band/across": "Close {base}. Lay {name} across the front, middle on middle, its top edge {at} from the "

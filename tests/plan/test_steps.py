@@ -124,7 +124,8 @@ def test_panels_on_two_doors() -> None:
     step = step_for(double_gate(), "place-door-paper")
     assert step.title == "Glue the two door papers to the left door and the right door"
     assert step.text == (
-        "Put double-sided tape on the back of both door papers, close to the edges. Press one on the "
+        "Close the card and lay it front up. Put double-sided tape on the back of both door papers, "
+        "close to the edges. Press one on the "
         "left door and one on the right door, on the outside, in the middle of each."
     )
     assert plain(step.check) == "The same 1/8 in shows on all four sides of each."
@@ -178,7 +179,7 @@ def test_a_row_and_a_place_off_the_middle() -> None:
 
 def test_what_reaches_over_an_edge_is_glued_to_its_host_only() -> None:
     step = step_for(overlapping(), "place-moon")
-    assert step.text.startswith("Do this with the card closed.")
+    assert step.text.startswith("Close the card and lay it front up.")
     assert "only where it will lie on the left door" in step.text
     assert "It reaches 3/4 in over the edge at the right." in plain(step.check)
 

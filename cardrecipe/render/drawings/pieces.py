@@ -49,8 +49,15 @@ def piece_drawing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Dr
 
 
 def cut_row(card: SizedCard, paper: str, id_prefix: str = "") -> Drawing:
-    """All sizes to cut from `paper` at one scale, each with its name, size and count."""
-    pieces = [piece for piece in card.pieces if piece.paper == paper]
+    """All sizes to cut from `paper` at one scale, each with its name, size and count.
+
+    What is trimmed along an outline later is cut as the rectangle round it first.
+    """
+    pieces = [
+        piece._replace(kind="rectangle") if piece.kind == "cutout" else piece
+        for piece in card.pieces
+        if piece.paper == paper
+    ]
     name, title = f"cut-{paper}", card.papers[paper].title
     widest, highest = max(p.width for p in pieces), max(p.height for p in pieces)
     scale = scale_to_fit(card, widest, highest, *MOST_IN_ROW)

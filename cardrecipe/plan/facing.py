@@ -1,0 +1,35 @@
+"""How the card has to lie for a piece that goes on its outside: a reader has it open, inside up."""
+
+from __future__ import annotations
+
+from cardrecipe.fold.folded import ClosedBase, FoldedCard
+from cardrecipe.plan.wording import say
+from cardrecipe.solve.sized import SizedPiece
+
+
+def facing(folded: FoldedCard, piece: SizedPiece) -> str:
+    """`Close the card and lay it front up, the fold at the top.`; "" for a piece on an inside."""
+    outside = {placement.host for placement in piece.placements
+               if placement.is_section and placement.side == "outside"}  # fmt: skip
+    hosts = {placement.host_piece for placement in piece.placements}
+    bases = [closed for closed in folded.closed if closed.base in hosts]
+    if not outside or len(bases) != 1:
+        return ""
+    for view, key in (("closed-front", "place/front"), ("closed-back", "place/behind")):
+        if outside <= _outsides(bases[0], view):
+            return say(key, fold=_fold(folded, bases[0], view))
+    return say("place/over")
+
+
+def _outsides(base: ClosedBase, view: str) -> set[str]:
+    return {section for name, section, side, _ in base.visible if (name, side) == (view, "outside")}
+
+
+def _fold(folded: FoldedCard, base: ClosedBase, view: str) -> str:
+    """Where the only fold of a card is to be; "" for a card with several."""
+    scores = [score for score in folded.card.piece(base.base).scores if score.direction != "slit"]
+    if len(scores) != 1 or scores[0].axis not in ("x", "y"):
+        return ""
+    if scores[0].axis == "y":
+        return ", the fold at the top"
+    return ", the fold at the left" if view == "closed-front" else ", the fold at the right"
