@@ -64,6 +64,8 @@ def glued(folded: FoldedCard) -> tuple[FoldedCard, list[Diagnostic]]:
 
 def what_glue_locks(folded: FoldedCard) -> list[Diagnostic]:
     """Say what the glue of a card would lock or not hold, as `glued` does; zones take longer."""
+    if not may_lock(folded.card):
+        return []
     return _mistakes(folded, _gluings(folded))
 
 
@@ -85,6 +87,45 @@ def _mistakes(
     from cardrecipe.fold.glue_checks import glue_mistakes
 
     return [each for flat, of_base in found for each in glue_mistakes(folded.card, flat, of_base)]
+
+
+def may_lock(card: SizedCard) -> bool:
+    """Tell quickly whether there is anything to look at: False where nothing can be glued wrong.
+
+    That is so where every piece lies within its host, or on a band reaches beyond it without leaving
+    it, and no line says where the glue goes.
+    """
+    return any(
+        _is_told_where(piece) or any(_is_loose_fit(card, piece, at) for at in range(len(piece.placements)))
+        for piece in card.pieces
+    )
+
+
+def _is_told_where(piece: SizedPiece) -> bool:
+    glue = piece.glue
+    told = glue is not None and bool(glue.all_over or glue.along or glue.only_on)
+    return told or (piece.loose and bool(piece.placements))
+
+
+def _is_loose_fit(card: SizedCard, piece: SizedPiece, at: int) -> bool:
+    """Tell whether a copy reaches beyond its host, or lies on a base as a whole, across its scores."""
+    placement = piece.placements[at]
+    host = card.piece(placement.host_piece)
+    if host.kind == "base" and not placement.is_section and len(host.sections) > 1:
+        return True
+    # A turned piece reaches beyond its frame by less than half its longer side.
+    spare = max(piece.width, piece.height) / 2 if piece.turned else 0
+    if min(placement.border) >= spare:
+        return False
+    left, right, top, bottom = placement.border
+    is_off = min(left, right) <= -piece.width or min(top, bottom) <= -piece.height
+    return is_off or not _is_on_band(card, host)
+
+
+def _is_on_band(card: SizedCard, piece: SizedPiece) -> bool:
+    while piece.placements:
+        piece = card.piece(piece.placements[0].host_piece)
+    return piece.around is not None
 
 
 class ShutBase(NamedTuple):

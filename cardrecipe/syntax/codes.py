@@ -215,11 +215,11 @@ CODES: tuple[Code, ...] = (
          f"{_HEAD}{{}}\n\nbase card from ink\n  flat 10 x 7\n  score 5 from left\n",
          'paper ink is cardstock "Ink blue" 8 1/2 x 11, 270 gsm, grain long',
          'paper ink is cardstock "Ink blue" 8 1/2 x 11, 270 gsm, grain short'),
-    # `fold.card.glued` finds these two; a check does not ask it yet.
     Code("glue-locks", "error", "Glue never holds together what must move; no piece lies in a fold's way.",
-         f"{_PLATE}{{}}\n", NO_EXAMPLE, "  glue with tape only on back"),
+         f"{_CARD}oval plate from ink on left-door outside\n  size 3 x 2\n  place 1 from left\n"
+         "  overhangs\n{}\n", "  glue all over", "  glue with tape only on left-door"),
     Code("glue-nowhere", "error", "A glued piece lies on what it is glued to.",
-         f"{_PLATE}{{}}\n", NO_EXAMPLE, "  glue with tape only on back"),
+         f"{_PLATE}{{}}\n", "  glue with tape only on left-door", "  glue with tape only on back"),
     # ---- making ----------------------------------------------------------------------------------
     Code("no-sheet-holds", "error", "Every piece can be cut from one sheet of its paper.",
          f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 8 x 8',
