@@ -32,12 +32,26 @@ def score_step(card: SizedCard, piece: SizedPiece) -> Step:
     return Step(
         0,
         say("score/title", name=the(piece.name)),
-        sentences(*parts, *_directions(piece)),
+        sentences(*parts, *_slanted_and_slit(card, piece, not parts), *_directions(piece)),
         (piece.name,),
         (the(piece.name), "scoring board", FOLDER),
         f"score-{piece.name}",
         _score_check(card, piece, axes),
     )
+
+
+def _slanted_and_slit(card: SizedCard, piece: SizedPiece, is_all: bool) -> Iterator[str]:
+    """Lines that no distance from one edge tells: from point to point."""
+    found = [score for score in piece.scores if score.axis == "slanted" or score.direction == "slit"]
+    if found and is_all:
+        yield say("score/lay-plain", name=the(piece.name))
+    for score in found:
+        ends = [
+            say("score/point", across=with_unit(x, card.unit), down=with_unit(y, card.unit))
+            for x, y in (score.start, score.end)
+        ]
+        key = "score/slit" if score.direction == "slit" else "score/slanted"
+        yield say(key, number=str(score.number), start=ends[0], end=ends[1].rstrip(","))
 
 
 def fold_steps(folded: FoldedCard, piece: SizedPiece, opens_again: bool) -> Iterator[Step]:
@@ -97,7 +111,7 @@ def _score_check(card: SizedCard, piece: SizedPiece, axes: Sequence[str]) -> str
     if len(axes) == 1:
         axis = axes[0]
         near, far = ENDS[axis]
-        scored = [score.at for score in scores_along(piece, axis)]
+        scored = list(dict.fromkeys(score.at for score in scores_along(piece, axis)))
         marks = [Fraction(0), *scored, length_along(piece, axis)]
         parts = lengths([after - before for before, after in pairwise(marks)], card.unit)
         return say("score/check", near=near, far=far, parts=parts)

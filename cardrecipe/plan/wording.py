@@ -22,6 +22,10 @@ TEMPLATES = {
     # Scoring
     "score/title": "Score {name}",
     "score/lay": "Lay {name} inside up, its {length} side from {near} to {far}.",
+    "score/lay-plain": "Lay {name} inside up.",
+    "score/slanted": "Score number {number} straight from {start} to {end}.",
+    "score/slit": "Cut a slit straight from {start} to {end}.",
+    "score/point": "{across} from the left, {down} from the top,",
     "score/mountains": "{scores} will fold back, away from you.",
     "score/panel-folds": "Fold it along {scores}.",
     "score/check": "From {near} to {far} the parts measure {parts}.",

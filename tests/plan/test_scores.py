@@ -4,10 +4,12 @@ from fractions import Fraction
 
 import pytest
 
+from cardrecipe.plan.fold_steps import score_step
 from cardrecipe.plan.scores import score_guides
 from cardrecipe.plan.sheet import ScoreGuide
 from tests.hand_made import double_gate, rolled_trifold, strip_card, tent
 from tests.plan.test_steps import plain
+from tests.recipes import compile_text
 
 
 def guide(lengths: list[Fraction | int | str], axis: str = "x", unit: str = "inch") -> ScoreGuide:
@@ -59,3 +61,17 @@ def test_a_tall_card_is_measured_from_the_top_and_a_slit_is_no_score() -> None:
     base = card.pieces[0]
     slit = base._replace(scores=tuple(one._replace(direction="slit") for one in base.scores))
     assert score_guides(card._replace(pieces=(slit,))) == ()
+
+
+def test_slits_and_slanted_scores_are_told_from_point_to_point() -> None:
+    lines = "score 3 from left\n  cut 2 from top, between 3 and 6\n  score from (0, 1) to (1, 0), mountain"
+    folded = compile_text(
+        'recipe "Points"\npaper ink is cardstock "Ink" 12 x 12\nbase card from ink\n'
+        f"  flat 6 x 4\n  {lines}\n"
+    ).folded
+    assert folded is not None
+    text = score_step(folded.card, folded.card.piece("card")).text.replace("\u00a0", " ")
+    assert "Cut a slit straight from 3 in from the left, 2 in from the top, to 6 in from the left" in text
+    assert "straight from 0 in from the left, 1 in from the top, to 1 in from the left" in text
+    check = score_step(folded.card, folded.card.piece("card")).check.replace("\u00a0", " ")
+    assert check == "From left to right the parts measure 3 and 3 in."

@@ -106,7 +106,8 @@ def _beside_scores(sheet: Sheet, section: SizedSection, axis: str) -> str:
 
 
 def _axes(piece: SizedPiece) -> list[str]:
-    return sorted({score.axis for score in piece.scores}) or ["x"]
+    """The directions that are measured; slanted lines are told by their ends in the step's text."""
+    return sorted({score.axis for score in piece.scores} & {"x", "y"}) or ["x"]
 
 
 def _lines(sheet: Sheet, axis: str) -> list[SizedScore]:
