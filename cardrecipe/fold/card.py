@@ -18,13 +18,14 @@ from cardrecipe.fold.closed import (
     flat_fold,
     unfoldable,
 )
+from cardrecipe.fold.cover import as_rectangle
 from cardrecipe.fold.folded import FoldedCard, Thickness
 from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.refusals import cannot_fold, idle_or_loose
 from cardrecipe.fold.stack import Layer, closed_pile, open_pile
 from cardrecipe.fold.thickness import closed_thickness
 from cardrecipe.fold.views import views
-from cardrecipe.solve.sized import SizedCard, SizedPiece
+from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
 from cardrecipe.syntax.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
@@ -113,6 +114,8 @@ def _is_loose_fit(card: SizedCard, piece: SizedPiece, at: int) -> bool:
     host = card.piece(placement.host_piece)
     if host.kind == "base" and not placement.is_section and len(host.sections) > 1:
         return True
+    if host.windows or _is_behind(host, piece, placement) or _has_odd_outline(host, placement):
+        return True
     # A turned piece reaches beyond its frame by less than half its longer side.
     spare = max(piece.width, piece.height) / 2 if piece.turned else 0
     if min(placement.border) >= spare:
@@ -120,6 +123,23 @@ def _is_loose_fit(card: SizedCard, piece: SizedPiece, at: int) -> bool:
     left, right, top, bottom = placement.border
     is_off = min(left, right) <= -piece.width or min(top, bottom) <= -piece.height
     return is_off or not _is_on_band(card, host)
+
+
+def _is_behind(host: SizedPiece, piece: SizedPiece, placement: Placement) -> bool:
+    """Tell whether a piece may lie wholly on the ends of a band, which are behind the card."""
+    if host.around is None:
+        return False
+    length, at, own = host.width, placement.x, piece.width
+    if host.around.downward:
+        length, at, own = host.height, placement.y, piece.height
+    hidden = (length - host.around.wrap / 2) / 2
+    return at + own <= hidden + own / 2 or at >= length - hidden - own / 2
+
+
+def _has_odd_outline(host: SizedPiece, placement: Placement) -> bool:
+    """Tell whether a piece is on a section that does not fill the box that it is measured in."""
+    outlines = [section.outline for section in host.sections if section.name == placement.host]
+    return any(len(outline) != 4 or as_rectangle(outline) is None for outline in outlines)
 
 
 def _is_on_band(card: SizedCard, piece: SizedPiece) -> bool:

@@ -47,7 +47,8 @@ def holds(gluing: Gluing, edge: str) -> bool:
 def beneath(gluing: Gluing) -> set[str]:
     """Give every name of what lies beneath a piece and moves apart from it, where it is glued."""
     meetings = [meets(gluing, gluing.pile, part, is_cautious=False).others for part in gluing.parts]
-    return {name for others in meetings for each in others for name in each.surface.names}
+    surfaces = [each.surface for others in meetings for each in others]
+    return {name for each in surfaces for name in (*each.names, each.ride.carrier)}
 
 
 def bodies_beneath(gluing: Gluing) -> tuple[str, ...]:

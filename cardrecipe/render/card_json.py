@@ -5,10 +5,12 @@ stage will fill in (`cutting`) is there, empty.
 """
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import floor
 
+from cardrecipe.fold.folded import GlueZone
+from cardrecipe.fold.geometry import signed_area
 from cardrecipe.model.work import Glue
 from cardrecipe.plan.sheet import EnvelopeFit, PostFit, Sheet, Step, SupplyLine
 from cardrecipe.solve.sized import Edges, Placement, SizedPiece, SizedScore, SizedSection
@@ -30,7 +32,7 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
         "nearest": str(card.nearest),
         "copies": card.makes,
         "finished": _finished(sheet),
-        "pieces": [_piece(piece) for piece in card.pieces],
+        "pieces": [_piece(piece, sheet.folded.zones) for piece in card.pieces],
         "envelopes": [_envelope(fit) for fit in sheet.envelopes],
         "post": [_post(fit) for fit in sheet.post],
         "cutting": {"sheets": [], "totals": []},
@@ -52,7 +54,7 @@ def _finished(sheet: Sheet) -> Value | None:
     return value
 
 
-def _piece(piece: SizedPiece) -> Value:
+def _piece(piece: SizedPiece, every_zone: Sequence[GlueZone]) -> Value:
     value: Value = {
         "name": piece.name,
         "kind": piece.kind,
@@ -66,10 +68,14 @@ def _piece(piece: SizedPiece) -> Value:
     if piece.sections:
         value["sections"] = [_section(section) for section in piece.sections]
     if piece.placements:
-        value["hosts"] = [_host(placement) for placement in piece.placements]
+        zones = [zone for zone in every_zone if zone.piece == piece.name]
+        value["hosts"] = _hosts(piece, zones)
         value["border"] = _edges(piece.placements[0].border)
-    if piece.glue is not None:
-        value["glue"] = _glue(piece.glue)
+        glue = _glue(piece.glue) | _same_zone(piece.glue, zones)
+    else:
+        glue = _glue(piece.glue)
+    if glue:
+        value["glue"] = glue
     return value
 
 
@@ -101,9 +107,38 @@ def _edges(edges: Edges) -> Value:
     return {edge: str(value) for edge, value in edges._asdict().items()}
 
 
-def _glue(glue: Glue) -> Value:
-    """What the recipe says of the glue; the safe zone is left out where it is not known."""
+def _hosts(piece: SizedPiece, zones: Sequence[GlueZone]) -> list[Value]:
+    """Every placement; with the zone of each copy where those are not the same for all."""
+    hosts = [_host(placement) for placement in piece.placements]
+    if len({zone.rings for zone in zones}) > 1:
+        for zone in zones:
+            hosts[zone.copy] |= _zone(zone)
+    return hosts
+
+
+def _same_zone(glue: Glue | None, zones: Sequence[GlueZone]) -> Value:
+    """The zone that all copies share, and what they are glued to where they lie on more than that."""
+    if not zones or len({zone.rings for zone in zones}) > 1:
+        return {}
+    value = _zone(zones[0])
+    if zones[0].others and len({zone.host_body for zone in zones}) == 1 and not (glue and glue.only_on):
+        value["only_on"] = zones[0].host_body
+    return value
+
+
+def _zone(zone: GlueZone) -> Value:
+    """A ring that is safe: where the zone is in several parts, the largest of them."""
+    if not zone.rings:
+        return {}
+    largest = max(zone.rings, key=lambda ring: abs(signed_area(ring)))
+    return {"zone": [[str(x), str(y)] for x, y in largest]}
+
+
+def _glue(glue: Glue | None) -> Value:
+    """What the recipe says of the glue."""
     value: Value = {}
+    if glue is None:
+        return value
     if glue.adhesive is not None:
         value["with"] = glue.adhesive
     if glue.thick is not None:

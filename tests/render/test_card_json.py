@@ -8,7 +8,9 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
+from cardrecipe.fold.card import fold, glued
 from cardrecipe.render.card_json import render_json
+from cardrecipe.solve.sized import SizedCard
 from cardrecipe.syntax.diagnostics import Diagnostic, Related
 from cardrecipe.syntax.spans import Span
 from tests import hand_made
@@ -131,3 +133,41 @@ def test_hostile_text_comes_back(name: str) -> None:
     value = json.loads(render_json(with_text(sheet(), TEXTS[name])))
     VALIDATOR.validate(value)
     assert value["title"] == value["steps"][0]["text"] == TEXTS[name]
+
+
+def zoned(card: SizedCard) -> dict[str, Any]:
+    """The pieces of a card whose glue zones are known, by name."""
+    folded, _ = glued(fold(card)[0])
+    result = json.loads(render_json(sheet()._replace(folded=folded)))
+    VALIDATOR.validate(result)
+    return {each["name"]: each for each in result["pieces"]}
+
+
+def test_glue_zones_are_rings_in_the_pieces_own_coordinates() -> None:
+    pieces = zoned(hand_made.double_gate())
+    zone = pieces["plate"]["glue"]["zone"]
+    assert pieces["plate"]["glue"]["only_on"] == "sash"
+    assert {Fraction(y) for _, y in zone} >= {Fraction(11, 16), Fraction(25, 16)}
+    assert pieces["message"]["glue"] == {"zone": [["0", "0"], ["4", "0"], ["4", "21/4"], ["0", "21/4"]]}
+    assert "zone" not in pieces["door-paper"]["hosts"][0]
+    assert "glue" not in pieces["card"]
+
+
+def test_copies_with_zones_of_their_own_have_them_at_their_hosts() -> None:
+    spots = [
+        hand_made.placed(host, ("5/2", 7), (3, 1), side="outside", at=at)
+        for host, at in (("left-door", (1, 1)), ("right-door", ("-3/2", 4)))
+    ]
+    bar = hand_made.piece("bar", "panel", "glow", (3, 1), *spots)
+    found = zoned(hand_made.gate(bar))["bar"]
+    assert found.get("glue", {}) == {}
+    ends = [{Fraction(x) for x, _ in host["zone"]} for host in found["hosts"]]
+    assert ends == [{Fraction(0), Fraction(23, 16)}, {Fraction(25, 16), Fraction(3)}]
+
+
+def test_a_piece_over_the_other_door_says_what_it_is_glued_to() -> None:
+    spot = hand_made.placed("left-door", ("5/2", 7), (3, 1), side="outside", at=(1, 3))
+    bar = hand_made.piece("bar", "panel", "glow", (3, 1), spot)
+    glue = zoned(hand_made.gate(bar))["bar"]["glue"]
+    assert glue["only_on"] == "left-door"
+    assert max(Fraction(x) for x, _ in glue["zone"]) == Fraction(23, 16)

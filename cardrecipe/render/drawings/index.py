@@ -48,7 +48,7 @@ def _of_pieces(folded: FoldedCard, id_prefix: str) -> Iterator[Drawing]:
         if piece.scores:
             yield score_guide(card, piece, id_prefix)
         if piece.placements:
-            yield placing(card, piece, id_prefix)
+            yield placing(card, piece, id_prefix, folded.zones)
         if piece.around is not None and piece.around.base in bases:
             yield band_drawing(folded, piece, id_prefix)
     for paper in card.papers:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from cardrecipe.fold.folded import GlueZone
 from cardrecipe.fold.placing import foam_under
 from cardrecipe.model.lengths import round_near, with_unit, written
 from cardrecipe.plan.words import spoken
@@ -14,6 +15,7 @@ from cardrecipe.render.drawings.dimensions import (
     clear_dimension,
     dimension,
 )
+from cardrecipe.render.drawings.glue_zone import hatching, partial_zone
 from cardrecipe.render.drawings.lettering import (
     NORMAL,
     SMALL,
@@ -52,8 +54,11 @@ BETWEEN = 7.0  # mm from one host to the next
 MOST_SCENES = 3
 
 
-def placing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
-    """How `piece`, which has at least one placement, lies on its hosts."""
+def placing(
+    card: SizedCard, piece: SizedPiece, id_prefix: str = "", zones: Sequence[GlueZone] = ()
+) -> Drawing:
+    """How `piece`, which has at least one placement, lies on its hosts, and where it takes glue when
+    that is a part of it only."""
     name = f"place-{piece.name}"
     scenes = scenes_of(card, piece)
     widest = sum((scene.width for scene in scenes[:MOST_SCENES]), Fraction(0))
@@ -61,34 +66,45 @@ def placing(card: SizedCard, piece: SizedPiece, id_prefix: str = "") -> Drawing:
     free = MOST_HOST[0] - (min(len(scenes), MOST_SCENES) - 1) * BETWEEN * 2
     scale = scale_to_fit(card, widest, highest, free, MOST_HOST[1])
     pattern = f"{id_prefix}{name}"
-    marks = fitted_marks(lambda k: _in_rows(card, piece, scenes, k, pattern), scale, COLUMN)
+    marks = fitted_marks(lambda k: _in_rows(card, piece, scenes, k, pattern, zones), scale, COLUMN)
     hosts = listed(spoken(host) for scene in scenes for host in scene.names)
     title = f"Where {spoken(piece.name)} goes: {hosts}"
     return picture(Caption(name, title, _described(card, piece, scenes), id_prefix), marks)
 
 
 def _in_rows(
-    card: SizedCard, piece: SizedPiece, scenes: Sequence[Scene], scale: float, pattern: str
+    card: SizedCard,
+    piece: SizedPiece,
+    scenes: Sequence[Scene],
+    scale: float,
+    pattern: str,
+    zones: Sequence[GlueZone],
 ) -> list[Mark]:
     """Scenes side by side, on a new row where the column is full."""
     if len(scenes) == 1:
-        return _one_scene(card, piece, scenes[0], scale, pattern, (0.0, 0.0))
+        return _one_scene(card, piece, scenes[0], scale, pattern, (0.0, 0.0), zones)
     marks: list[Mark] = []
     x = top = bottom = 0.0
     for place, scene in enumerate(scenes[:MOST_SCENES]):
         own = f"{pattern}-{place}"
-        space = room(_one_scene(card, piece, scene, scale, own, (0.0, 0.0)))
+        space = room(_one_scene(card, piece, scene, scale, own, (0.0, 0.0), zones))
         if marks and x + space.width > COLUMN - 2 * MARGIN:
             x, top = 0.0, bottom + BETWEEN
         at = (x - space.left, top - space.top)
-        marks += _one_scene(card, piece, scene, scale, own, at)
+        marks += _one_scene(card, piece, scene, scale, own, at, zones)
         x += space.width + BETWEEN
         bottom = max(bottom, top + space.height)
     return marks
 
 
 def _one_scene(
-    card: SizedCard, piece: SizedPiece, scene: Scene, scale: float, pattern: str, at: XY
+    card: SizedCard,
+    piece: SizedPiece,
+    scene: Scene,
+    scale: float,
+    pattern: str,
+    at: XY,
+    zones: Sequence[GlueZone],
 ) -> list[Mark]:
     left, top = at
     wide, high = float(scene.width) * scale, float(scene.height) * scale
@@ -96,21 +112,27 @@ def _one_scene(
     marks = [_host(card, scene, scale, f"{pattern}-host", host)]
     frames = [_frame(piece, place, host, scale) for place in scene.copies]
     look = paper_look(card, piece.paper)
+    is_part = False
     for number, frame in enumerate(frames):
         turned = turned_frame(frame, float(piece.turned))
         lift = float(foam_under(piece, card.unit))
         if lift:
             marks.append(shadow(shape_path(piece.kind, turned), box_of(turned), lift))
         marks += piece_marks(piece, turned, look, f"{pattern}-{number}", scale)
+        zone = partial_zone(piece, scene, number, zones)
+        if zone is not None:
+            marks += hatching(piece, zone, turned, ink_on(look.fill))
+            is_part = True
     marks += _edge_of_host_beneath(scene, host, frames)
     sizes = (
         _to_center(card, piece, host, frames, scene)
         if piece.turned
         else (_borders(card, piece, host, frames, scene))
     )
-    named = _named(piece, frames[0], ink_on(look.fill)) if len(frames) == 1 else []
+    is_plain = len(frames) == 1 and not is_part
+    named = _named(piece, frames[0], ink_on(look.fill)) if is_plain else []
     marks += [*sizes, *named]
-    return [*marks, *_words(piece, scene, host, room(marks).bottom)]
+    return [*marks, *_words(piece, scene, host, room(marks).bottom, is_part=is_part)]
 
 
 def _host(card: SizedCard, scene: Scene, scale: float, pattern: str, host: Box) -> Mark:
@@ -259,14 +281,18 @@ def _named(piece: SizedPiece, frame: Frame, color: str) -> list[Mark]:
     return []
 
 
-def _words(piece: SizedPiece, scene: Scene, host: Box, bottom: float) -> list[Mark]:
-    """Under each scene: on which hosts, on which face, and how it is turned."""
+def _words(
+    piece: SizedPiece, scene: Scene, host: Box, bottom: float, *, is_part: bool
+) -> list[Mark]:
+    """Under each scene: on which hosts, on which face, how it is turned, and where its glue goes."""
     face = f", {scene.side}" if scene.is_section else ""
     lines = [f"on {listed(map(spoken, scene.names))}{face}"]
     if piece.turned:
         lines.append(f"turned {written(piece.turned, 'mm')}°")
     if piece.under:
         lines.append(f"under {spoken(piece.under)}")
+    if is_part:
+        lines.append("glue behind the hatched part only")
     middle, y = host.middle[0], bottom + SMALL * 1.3
     marks = []
     for text in lines:

@@ -7,6 +7,8 @@ from typing import NamedTuple
 from cardrecipe.model.lengths import round_near
 from cardrecipe.solve.sized import Around, Placement, Point, SizedCard, SizedPiece
 
+OF_A_BAND = ", the front"  # after the name of a band, of which only that half is shown
+
 
 class Scene(NamedTuple):
     """Hosts that look alike with what is put on them; `names` are the hosts'."""
@@ -77,7 +79,7 @@ def _front_of(
     hidden = ((band.width if not around.downward else band.height) - half) / 2
     shown = tuple(_moved(card, place, hidden, around.downward) for place in places)
     width, height = (band.width, half) if around.downward else (half, band.height)
-    names = (f"{band.name}, the front",)
+    names = (f"{band.name}{OF_A_BAND}",)
     return Scene(names, places[0].side, False, (), band.kind, band.paper, width, height, shown)
 
 
