@@ -7,7 +7,7 @@ linear matroid of the left sides), so that set is smallest: without any one of t
 contradiction.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Generic, NamedTuple, TypeVar
 
@@ -66,11 +66,6 @@ class System(Generic[Origin]):
     def values(self) -> dict[Var, Fraction]:
         """Every unknown that is settled."""
         return {var: row.constant for var, row in self._rows.items() if not row.terms}
-
-    def depends_on(self, var: Var) -> tuple[Var, ...]:
-        """The free unknowns that would settle `var`; empty where it is settled."""
-        row = self._rows.get(var)
-        return (var,) if row is None else tuple(sorted(row.terms))
 
     def conflict(self, equation: Equation[Origin]) -> tuple[Equation[Origin], ...]:
         """The smallest set of accepted equations that `equation` contradicts, in accepted order.
@@ -164,8 +159,3 @@ def _carried(
                 parts.pop(number, None)
         open_pivots = [var for var in terms if var in rows]
     return terms, constant, parts
-
-
-def lines_of(equations: Iterable[Equation[Origin]]) -> list[Origin]:
-    """The origins, each once, in order."""
-    return list(dict.fromkeys(each.origin for each in equations))

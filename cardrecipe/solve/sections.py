@@ -71,16 +71,6 @@ def windows_of(piece: Piece, reader: Reader) -> tuple[tuple[Point, ...], ...]:
     return tuple(rings)
 
 
-def dangling_scores(piece: Piece, solved: Solved) -> tuple[SizedScore, ...]:
-    """Scores with a part that has the same section on both sides: nothing can fold there."""
-    if piece.has_plain_sections:
-        return ()
-    scores = scores_of(piece, solved)
-    found = {run.line for run in _divided(piece, scores, solved).dangling}
-    return tuple(score for at, score in enumerate(scores)
-                 if at in found and score.direction != "slit")  # fmt: skip
-
-
 def _shapes(piece: Piece, solved: Solved) -> tuple[SizedSection, ...]:
     scores = scores_of(piece, solved)
     size = [solved.values.get((piece.name, quantity)) for quantity in ("width", "height")]
