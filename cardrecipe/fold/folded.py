@@ -27,6 +27,7 @@ class SeenPart(NamedTuple):
     outline: Outline
     copy: int = 0
     lift_mm: Fraction = Fraction(0)
+    holes: tuple[Outline, ...] = ()  # windows, as they lie in the view
 
 
 class View(NamedTuple):
@@ -124,3 +125,4 @@ class SpacePart(NamedTuple):
     ring: tuple[tuple[float, float, float], ...]
     shade: float
     copy: int = 0
+    holes: tuple[tuple[tuple[float, float, float], ...], ...] = ()  # windows in it

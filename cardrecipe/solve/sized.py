@@ -86,6 +86,19 @@ class Around(NamedTuple):
     overlap: Fraction
 
 
+class Join(NamedTuple):
+    """A section of a piece that is glued to what lies under it as the piece lies flat on the open sheet.
+
+    `host` is a section of `host_piece`, or that piece's own name where it has no sections. On a base,
+    where nothing lies flat on anything else, the two are glued where folding brings them together.
+    """
+
+    section: str
+    host_piece: str
+    host: str
+    span: Span
+
+
 class SizedPiece(NamedTuple):
     """A piece with its cut size; `count` is how many one card needs (each `Placement` is one)."""
 
@@ -112,6 +125,8 @@ class SizedPiece(NamedTuple):
     exact_height: Fraction | None = None
     windows: tuple[tuple[Point, ...], ...] = ()  # openings, as rings on the flat piece
     tips_on: tuple[str, ...] = ()  # written as `tip on NAME`: for putting it in its place
+    joins: tuple[Join, ...] = ()  # the sections by which it is glued; () where it is glued as a whole
+    outline: tuple[Point, ...] | None = None  # a ring from its left top where it is no rectangle
 
 
 class Pose(NamedTuple):
