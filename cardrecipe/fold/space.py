@@ -6,19 +6,19 @@ Here exactness ends: a position between flat and closed is drawn, never computed
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
+from collections.abc import Iterator, Sequence
 
 from cardrecipe.fold.closed import CannotFold, FlatFold, closed_pose, flat_fold
 from cardrecipe.fold.cover import uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
+from cardrecipe.fold.linked_base import Angles, shown_base
 from cardrecipe.fold.placing import Placed, placed_pieces
 from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, times, unit
 from cardrecipe.model.lengths import MM_PER
 from cardrecipe.solve.sized import Point
 
-Angles = Mapping[int, Fraction | float]
+UNTURNED = 1e-6  # degrees: less than this is the noise of a ring that is closed with floats
 
 # The card lies on the table; the eye is above it, and a little to the left of straight before it.
 ELEVATION = math.radians(52)
@@ -30,10 +30,10 @@ DARKEST = 0.35
 def space_view(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpacePart, ...]:
     """Give a base with its pieces, each score at its angle in degrees, back to front.
 
-    An angle is measured in the score's own direction: 180 is fully folded, a score not named is
-    flat. A valley swings its section toward the viewer, a mountain away; the root stays on the
-    table. Bands are not shown. Of a piece on the far side only what reaches beyond its section is
-    given. () where the base has no closed form.
+    An angle is measured in the score's own direction: 180 is fully folded. A score not named is flat,
+    but where sections go round in a ring it follows those that are named. A valley swings its section
+    toward the viewer, a mountain away; the root stays on the table. Bands are not shown. Of a piece on
+    the far side only what reaches beyond its section is given. () where the base has no closed form.
     """
     flat = flat_fold(folded.card.piece(base), closed_pose(folded.card))
     if isinstance(flat, CannotFold):
@@ -41,16 +41,24 @@ def space_view(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpacePart
     return held(flat, placed_pieces(folded.card, flat), angles, folded.card.unit)
 
 
-def held(flat: FlatFold, placed: Sequence[Placed], angles: Angles, length_unit: str) -> tuple[SpacePart, ...]:
-    """Give the same as `space_view` for a base that has been folded and furnished before."""
-    poses = _poses(flat, angles)
+def held(
+    flat: FlatFold,
+    placed: Sequence[Placed],
+    angles: Angles,
+    length_unit: str,
+    root: Held = ON_THE_TABLE,
+) -> tuple[SpacePart, ...]:
+    """Give the same as `space_view` for a base that has been folded and furnished before; `root` is
+    how its root is held."""
+    linkage = shown_base(flat, angles)
+    poses = [root.after(pose) for pose in linkage.poses]
     sheets = [
         Sheet(_ring(section.outline, pose), pose.normal, -1 if flat.is_flipped(index) else 1)
         for index, (section, pose) in enumerate(zip(flat.sections, poses, strict=True))
     ]
     return tuple(
         part
-        for unit in back_to_front(sheets, _units(flat, angles), flat.order, eye(), project)
+        for unit in back_to_front(sheets, _units(flat, linkage.angles), flat.order, eye(), project)
         for part in _faces(flat, placed, unit, poses, float(MM_PER[length_unit]))
     )
 
@@ -70,24 +78,12 @@ def eye() -> Vector:
     return (-math.sin(SIDEWAYS) * level, math.cos(SIDEWAYS) * level, math.sin(ELEVATION))
 
 
-def _poses(flat: FlatFold, angles: Angles) -> list[Held]:
-    """Swing every section about the scores on its way from the root."""
-    poses = [ON_THE_TABLE] * len(flat.sections)
-    for branch in flat.branches:
-        joint = branch.joint
-        angle = math.radians(float(angles.get(joint.score.number, 0)))
-        away = angle if joint.score.direction == "valley" else -angle
-        middle = _middle(flat.sections[branch.child].outline)
-        start, end = _floats(joint.start), _floats(joint.end)
-        poses[branch.child] = poses[branch.parent].swung(start, end, middle, away)
-    return poses
-
-
-def _units(flat: FlatFold, angles: Angles) -> list[list[int]]:
+def _units(flat: FlatFold, turned: Sequence[float]) -> list[list[int]]:
     """Give the sections in groups that lie flat beside each other, at an angle of 0."""
+    angles = dict(zip(flat.joints, turned, strict=True))
     units = [[flat.root]]
     for branch in flat.branches:
-        if angles.get(branch.joint.score.number, 0):
+        if abs(angles[branch.joint]) > UNTURNED:
             units.append([branch.child])
             continue
         next(unit for unit in units if branch.parent in unit).append(branch.child)
@@ -135,11 +131,6 @@ def _shade(pose: Held, side: str) -> float:
 
 def _ring(outline: Outline, pose: Held, lift: float = 0.0) -> tuple[Vector, ...]:
     return tuple(pose.at(_floats(point), lift) for point in outline)
-
-
-def _middle(outline: Outline) -> FlatPoint:
-    across, down = zip(*outline, strict=True)
-    return _floats((sum(across, Fraction(0)) / len(across), sum(down, Fraction(0)) / len(down)))
 
 
 def _floats(point: Point) -> FlatPoint:

@@ -25,6 +25,14 @@ def dot(one: Vector, two: Vector) -> float:
     return one[0] * two[0] + one[1] * two[1] + one[2] * two[2]
 
 
+def cross(one: Vector, two: Vector) -> Vector:
+    return (
+        one[1] * two[2] - one[2] * two[1],
+        one[2] * two[0] - one[0] * two[2],
+        one[0] * two[1] - one[1] * two[0],
+    )
+
+
 def unit(vector: Vector) -> Vector:
     return times(1 / math.sqrt(dot(vector, vector)), vector)
 
@@ -64,6 +72,18 @@ class Held(NamedTuple):
         axes = (swing((1.0, 0.0, 0.0)), swing((0.0, 1.0, 0.0)), normal)
         right, down, up = (self._direction(axis) for axis in axes)
         return Held(right, down, up, self.at(origin[:2], origin[2]))
+
+    def after(self, first: Held) -> Held:
+        """Give the one motion that does `first` and then this one."""
+        right, down, normal = (self._direction(axis) for axis in (first.right, first.down, first.normal))
+        return Held(right, down, normal, self.at(first.origin[:2], first.origin[2]))
+
+    def undone(self) -> Held:
+        """Give the motion that takes everything back."""
+        axes = (self.right, self.down, self.normal)
+        right, down, normal = zip(*axes, strict=True)
+        x, y, z = (-dot(axis, self.origin) for axis in axes)
+        return Held(right, down, normal, (x, y, z))
 
     def _direction(self, vector: Vector) -> Vector:
         flat = plus(times(vector[0], self.right), times(vector[1], self.down))
