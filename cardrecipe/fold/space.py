@@ -6,19 +6,22 @@ Here exactness ends: a position between flat and closed is drawn, never computed
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 
-from cardrecipe.fold.closed import CannotFold, FlatFold, closed_pose, flat_fold
+from cardrecipe.fold.assembly import Assembly, assembly
+from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.cover import uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
-from cardrecipe.fold.linked_base import Angles, shown_base
+from cardrecipe.fold.joints import Joint
 from cardrecipe.fold.placing import Placed, placed_pieces
 from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, times, unit
 from cardrecipe.model.lengths import MM_PER
 from cardrecipe.solve.sized import Point
 
-UNTURNED = 1e-6  # degrees: less than this is the noise of a ring that is closed with floats
+Angles = Mapping[int, Fraction | float]
+SheetAngles = Mapping[tuple[str, int], Fraction | float]
 
 # The card lies on the table; the eye is above it, and a little to the left of straight before it.
 ELEVATION = math.radians(52)
@@ -26,41 +29,51 @@ SIDEWAYS = math.radians(15)
 LIGHT: Vector = unit((-0.4, -0.3, 1.0))
 DARKEST = 0.35
 
+OTHER_SIDE = {"inside": "outside", "outside": "inside"}
 
-def space_view(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpacePart, ...]:
+
+def space_view(
+    folded: FoldedCard, base: str, angles: Angles, of_sheets: SheetAngles | None = None
+) -> tuple[SpacePart, ...]:
     """Give a base with its pieces, each score at its angle in degrees, back to front.
 
-    An angle is measured in the score's own direction: 180 is fully folded. A score not named is flat,
-    but where sections go round in a ring it follows those that are named. A valley swings its section
-    toward the viewer, a mountain away; the root stays on the table. Bands are not shown. Of a piece on
-    the far side only what reaches beyond its section is given. () where the base has no closed form.
+    An angle is measured in the score's own direction: 180 is fully folded, a score not named is
+    flat. A valley swings its section toward the viewer, a mountain away; the root stays on the
+    table. `of_sheets` are the angles of scored panels by piece and score. Bands are not shown. Of a
+    piece on the far side only what reaches beyond its section is given. () where the card has no closed
+    form.
     """
-    flat = flat_fold(folded.card.piece(base), closed_pose(folded.card))
+    card = folded.card
+    flat = flat_fold(card.piece(base), closed_pose(card))
     if isinstance(flat, CannotFold):
         return ()
-    return held(flat, placed_pieces(folded.card, flat), angles, folded.card.unit)
+    shut = assembly(card, flat, placed_pieces(card, flat))
+    return held(shut, angles, of_sheets or {}, card.unit) if isinstance(shut, Assembly) else ()
 
 
 def held(
-    flat: FlatFold,
-    placed: Sequence[Placed],
-    angles: Angles,
-    length_unit: str,
-    root: Held = ON_THE_TABLE,
+    card: Assembly, angles: Angles, of_sheets: SheetAngles, length_unit: str
 ) -> tuple[SpacePart, ...]:
-    """Give the same as `space_view` for a base that has been folded and furnished before; `root` is
-    how its root is held."""
-    linkage = shown_base(flat, angles)
-    poses = [root.after(pose) for pose in linkage.poses]
+    """Give the same as `space_view` for a card that has been folded and furnished before."""
+    bent = [_angle(card, joint, angles, of_sheets) for joint in card.joints]
+    poses = _poses(card, bent)
     sheets = [
-        Sheet(_ring(section.outline, pose), pose.normal, -1 if flat.is_flipped(index) else 1)
-        for index, (section, pose) in enumerate(zip(flat.sections, poses, strict=True))
+        Sheet(_ring(section.outline, pose), pose.normal, -1 if motion.is_flipped() else 1)
+        for section, pose, motion in zip(card.sections, poses, card.motions, strict=True)
     ]
     return tuple(
         part
-        for unit in back_to_front(sheets, _units(flat, linkage.angles), flat.order, eye(), project)
-        for part in _faces(flat, placed, unit, poses, float(MM_PER[length_unit]))
+        for unit in back_to_front(sheets, _units(card, bent), card.order, eye(), project)
+        for part in _faces(card, unit, poses, float(MM_PER[length_unit]))
     )
+
+
+def _angle(card: Assembly, joint: Joint, angles: Angles, of_sheets: SheetAngles) -> float:
+    """Give a joint's angle in degrees, over 0 where the far side swings toward the layout's upper side."""
+    facing, number = card.facings[joint.first], joint.score.number
+    is_base = facing.piece.kind == "base"
+    angle = float(angles.get(number, 0) if is_base else of_sheets.get((facing.piece.name, number), 0))
+    return angle if (joint.score.direction == "valley") != facing.is_turned else -angle
 
 
 def project(point: Vector) -> tuple[float, float]:
@@ -78,21 +91,44 @@ def eye() -> Vector:
     return (-math.sin(SIDEWAYS) * level, math.cos(SIDEWAYS) * level, math.sin(ELEVATION))
 
 
-def _units(flat: FlatFold, turned: Sequence[float]) -> list[list[int]]:
+def _poses(card: Assembly, bent: Sequence[float]) -> list[Held]:
+    """Swing every section about the scores on its way from the root; what is glued goes along."""
+    known = {card.flat.root: ON_THE_TABLE}
+    waiting = [card.flat.root]
+    for here in waiting:
+        for joint, angle in zip(card.joints, bent, strict=True):
+            other = _across(joint.first, joint.second, here)
+            if other is not None and other not in known:
+                middle = _middle(card.sections[other].outline)
+                start, end = _floats(joint.start), _floats(joint.end)
+                known[other] = known[here].swung(start, end, middle, math.radians(angle))
+                waiting.append(other)
+        for weld in card.welds:
+            other = _across(weld.facet, weld.host, here)
+            if other is not None and other not in known and not weld.by_folding:
+                known[other] = known[here]
+                waiting.append(other)
+    return [known.get(at, ON_THE_TABLE) for at in range(len(card.sections))]
+
+
+def _across(one: int, two: int, here: int) -> int | None:
+    return two if one == here else one if two == here else None
+
+
+def _units(card: Assembly, bent: Sequence[float]) -> list[list[int]]:
     """Give the sections in groups that lie flat beside each other, at an angle of 0."""
-    angles = dict(zip(flat.joints, turned, strict=True))
-    units = [[flat.root]]
-    for branch in flat.branches:
-        if abs(angles[branch.joint]) > UNTURNED:
-            units.append([branch.child])
-            continue
-        next(unit for unit in units if branch.parent in unit).append(branch.child)
-    return units
+    leaders = list(range(len(card.sections)))
+    for joint, angle in zip(card.joints, bent, strict=True):
+        if not angle:
+            keep, gone = sorted((leaders[joint.first], leaders[joint.second]))
+            leaders = [keep if leader == gone else leader for leader in leaders]
+    return [
+        [at for at, leader in enumerate(leaders) if leader == each] for each in dict.fromkeys(leaders)
+    ]
 
 
 def _faces(
-    flat: FlatFold,
-    placed: Sequence[Placed],
+    card: Assembly,
     unit: Sequence[int],
     poses: Sequence[Held],
     mm_per_unit: float,
@@ -101,15 +137,17 @@ def _faces(
     seen."""
     pose = poses[unit[0]]
     near = "inside" if dot(pose.normal, eye()) > 0 else "outside"
-    here = [each for each in placed if each.section in unit]
-    outlines = [flat.sections[index].outline for index in unit]
+    here = [each for each in card.placed if each.section in unit]
+    outlines = [card.sections[index].outline for index in unit]
     for each in here[::-1]:
         if each.side != near and uncovered(each.frame, outlines):
             yield _piece_part(each, pose, "outside", mm_per_unit)
     for index in unit:
-        ring = _ring(flat.sections[index].outline, poses[index])
-        name = flat.sections[index].name
-        yield SpacePart(flat.piece.name, name, near, ring, _shade(pose, near))
+        facing, section = card.facings[index], card.sections[index]
+        lift = float(facing.lift_mm) / mm_per_unit * (1 if facing.rank >= 0 else -1)
+        ring = _ring(section.outline, poses[index], lift)
+        side = OTHER_SIDE[near] if facing.is_turned else near
+        yield SpacePart(facing.piece.name, section.name, side, ring, _shade(pose, near), facing.copy)
     for each in here:
         if each.side == near:
             yield _piece_part(each, pose, "inside", mm_per_unit)
@@ -131,6 +169,11 @@ def _shade(pose: Held, side: str) -> float:
 
 def _ring(outline: Outline, pose: Held, lift: float = 0.0) -> tuple[Vector, ...]:
     return tuple(pose.at(_floats(point), lift) for point in outline)
+
+
+def _middle(outline: Outline) -> FlatPoint:
+    across, down = zip(*outline, strict=True)
+    return _floats((sum(across, Fraction(0)) / len(across), sum(down, Fraction(0)) / len(down)))
 
 
 def _floats(point: Point) -> FlatPoint:

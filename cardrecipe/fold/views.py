@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from cardrecipe.fold.closed import FlatFold
+from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.cover import as_rectangle, hidden
 from cardrecipe.fold.folded import Outline, SeenPart, View
 from cardrecipe.fold.geometry import Motion, bounding_box
@@ -19,7 +19,7 @@ Fold = tuple[Point, Point, str, int]
 
 
 def views(
-    flat: FlatFold, closed: Sequence[Layer], opened: Sequence[Layer], papers: dict[str, Paper]
+    card: Assembly, closed: Sequence[Layer], opened: Sequence[Layer], papers: dict[str, Paper]
 ) -> tuple[View, View, View, View]:
     """Give closed-front, closed-back, open-inside and open-outside of the piles of a closed card
     and an open sheet.
@@ -29,13 +29,14 @@ def views(
     seen, and "outside" where it reaches beyond its host and is seen from behind. Closed views
     show only those scores that stay flat in the closed card.
     """
+    flat = card.flat
     scores = tuple(
         (joint.start, joint.end, joint.score.direction, joint.score.number) for joint in flat.joints
     )
     base, width = flat.piece.name, flat.piece.width
     return (
-        _from_above("closed-front", base, closed, tuple(_unfolded(flat, 1)), papers),
-        _from_below("closed-back", base, closed, tuple(_unfolded(flat, -1)), papers, flat.width),
+        _from_above("closed-front", base, closed, tuple(_unfolded(card, 1)), papers),
+        _from_below("closed-back", base, closed, tuple(_unfolded(card, -1)), papers, flat.width),
         _from_above("open-inside", base, opened, scores, papers),
         _from_below("open-outside", base, opened, scores, papers, width),
     )
@@ -81,18 +82,18 @@ def _shown(pile: Sequence[Layer], papers: dict[str, Paper]) -> list[Layer]:
     return [layer for layer, gone in zip(pile, is_hidden, strict=True) if not gone]
 
 
-def _unfolded(flat: FlatFold, sign: int) -> Iterator[Fold]:
+def _unfolded(card: Assembly, sign: int) -> Iterator[Fold]:
     """Give the scores that stay flat in the closed card where they are seen, from the front (1) or
     from behind (-1), as they run and fold seen from the front."""
-    for joint in flat.joints:
-        if joint.score.number in flat.folded:
+    for at, joint in enumerate(card.flat.joints):
+        if at in card.folded:
             continue
-        motion = flat.motions[joint.first]
+        motion = card.motions[joint.first]
         start, end = motion.apply(joint.start), motion.apply(joint.end)
         covers = [
-            flat.order.facets[other].outline
-            for other in range(len(flat.sections))
-            if flat.order.above(*(other, joint.first)[::sign])
+            card.order.facets[other].outline
+            for other in range(len(card.sections))
+            if card.order.above(*(other, joint.first)[::sign])
         ]
         if not any(_covers_line(cover, start, end) for cover in covers):
             direction = joint.score.direction
