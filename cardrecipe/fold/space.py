@@ -10,9 +10,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from cardrecipe.fold.closed import CannotFold, FlatFold, closed_pose, flat_fold
-from cardrecipe.fold.cover import uncovered
+from cardrecipe.fold.cover import paper_round, uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
+from cardrecipe.fold.openings import moved_openings, openings
+from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.fold.placing import Placed, placed_pieces
 from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, times, unit
 from cardrecipe.model.lengths import MM_PER
@@ -107,13 +109,16 @@ def _faces(
     near = "inside" if dot(pose.normal, eye()) > 0 else "outside"
     here = [each for each in placed if each.section in unit]
     outlines = [flat.sections[index].outline for index in unit]
+    holes = [openings(outline, flat.piece.windows) for outline in outlines]
+    paper = [part for pair in zip(outlines, holes, strict=True) for part in paper_round(*pair)]
     for each in here[::-1]:
-        if each.side != near and uncovered(each.frame, outlines):
+        if each.side != near and uncovered(each.frame, paper):
             yield _piece_part(each, pose, "outside", mm_per_unit)
-    for index in unit:
+    for index, cut in zip(unit, holes, strict=True):
         ring = _ring(flat.sections[index].outline, poses[index])
         name = flat.sections[index].name
-        yield SpacePart(flat.piece.name, name, near, ring, _shade(pose, near))
+        windows = tuple(_ring(hole, poses[index]) for hole in cut)
+        yield SpacePart(flat.piece.name, name, near, ring, _shade(pose, near), holes=windows)
     for each in here:
         if each.side == near:
             yield _piece_part(each, pose, "inside", mm_per_unit)
@@ -124,7 +129,9 @@ def _piece_part(placed: Placed, pose: Held, side: str, mm_per_unit: float) -> Sp
     lift = float(placed.lift_mm) / mm_per_unit * (1 if is_on_inside else -1)
     facing = "inside" if is_on_inside == (side == "inside") else "outside"
     ring = _ring(placed.frame, pose, lift)
-    return SpacePart(placed.piece.name, None, side, ring, _shade(pose, facing), placed.copy)
+    holes = moved_openings(placed.way, frame_outline(placed.piece), placed.piece.windows)
+    windows = tuple(_ring(hole, pose, lift) for hole in holes)
+    return SpacePart(placed.piece.name, None, side, ring, _shade(pose, facing), placed.copy, windows)
 
 
 def _shade(pose: Held, side: str) -> float:

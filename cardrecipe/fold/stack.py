@@ -13,6 +13,8 @@ from cardrecipe.fold.closed import FlatFold
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import STAY, Motion
 from cardrecipe.fold.motions import mirrored, moved
+from cardrecipe.fold.openings import moved_openings
+from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.fold.placing import Placed
 from cardrecipe.model.papers import Paper
 from cardrecipe.solve.sized import SizedPiece
@@ -33,6 +35,7 @@ class Layer(NamedTuple):
     foam_mm: Fraction = Fraction(0)
     lift_mm: Fraction = Fraction(0)
     on_band: bool = False  # a band, or something on one
+    holes: tuple[Outline, ...] = ()  # windows in it, in the same plane
 
 
 def closed_pile(flat: FlatFold, placed: Sequence[Placed]) -> tuple[Layer, ...]:
@@ -88,7 +91,8 @@ def _sandwich(
 def _sheet(flat: FlatFold, index: int, motion: Motion) -> Layer:
     section = flat.sections[index]
     outline = moved(motion, section.outline)
-    return Layer(flat.piece, 0, section.name, outline, not motion.is_flipped())
+    holes = moved_openings(motion, section.outline, flat.piece.windows)
+    return Layer(flat.piece, 0, section.name, outline, not motion.is_flipped(), holes=holes)
 
 
 def _layer(placed: Placed, motion: Motion, *, is_face_up: bool) -> Layer:
@@ -101,4 +105,5 @@ def _layer(placed: Placed, motion: Motion, *, is_face_up: bool) -> Layer:
         placed.foam_mm,
         placed.lift_mm,
         placed.section is None,
+        moved_openings(motion.after(placed.way), frame_outline(placed.piece), placed.piece.windows),
     )
