@@ -50,10 +50,13 @@ def rides(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Rides:
     every part lies on a body of its own (a lining scored where the card is) each rides with that.
     """
     base = flat.piece
-    known = {(base.name, 0): _own_parts(base, 0, flat.sections, flat.joints, live_scores(card, base))}
+    parts = _own_parts(base, 0, flat.sections, flat.joints, live_scores(card, base))
+    known = {(base.name, 0): _with_glued_tabs(flat, parts) if base.joins else parts}
     grounds = _grounds(flat, known[base.name, 0])
     for each in placed:
         known[each.piece.name, each.copy] = _rides_of(card, flat, known, grounds, each)
+    if any(each.piece.joins for each in placed):
+        return _with_held_sheets(known, placed)
     return known
 
 
@@ -110,6 +113,19 @@ def _own_parts(
     )
 
 
+def _with_glued_tabs(flat: FlatFold, parts: tuple[Ride, ...]) -> tuple[Ride, ...]:
+    """Let a tab ride with the part of the same sheet that it is glued to, where the closed card brings
+    them together; a box's corners meet only when it stands."""
+    names = [section.name for section in flat.sections]
+    outlines = [region(facet.outline) for facet in flat.order.facets]
+    for join in flat.piece.joins:
+        if join.section in names and join.host in names:
+            tab, host = names.index(join.section), names.index(join.host)
+            if overlap(outlines[tab], outlines[host]):
+                parts = tuple(parts[host] if part.body == parts[tab].body else part for part in parts)
+    return parts
+
+
 class _Ground(NamedTuple):
     """A section of the open base, and what moves with it."""
 
@@ -132,6 +148,8 @@ def _rides_of(
     parts = _own_swinging(card, piece, placed.copy)
     if piece.loose or piece.around or not piece.placements:
         return parts or (own,)
+    if piece.joins:
+        return _joined(known, placed, parts or (own,))
     placement = piece.placements[placed.copy]
     host = _host_ride(card, flat, known, grounds, placed) or own
     if len({part.body for part in parts}) < 2:
@@ -142,6 +160,44 @@ def _rides_of(
             return each
     anchor = parts[held_part(piece)].body
     return tuple(host if part.body == anchor else part for part in parts)
+
+
+def _joined(known: Rides, placed: Placed, parts: Sequence[Ride]) -> tuple[Ride, ...]:
+    """Give the parts of a sheet that is glued by some of its sections; the others swing."""
+    held: dict[Body, Ride] = {}
+    for own, host in _joints_of_glue(known, placed, parts):
+        held.setdefault(own.body, host)
+    return tuple(held.get(part.body, part) for part in parts)
+
+
+def _joints_of_glue(known: Rides, placed: Placed, parts: Sequence[Ride]) -> Iterator[tuple[Ride, Ride]]:
+    """Give, for each line that joins a section, what the section and what its host rides with."""
+    names = [section.name for section in placed.piece.sections]
+    for join in placed.piece.joins:
+        placement = placed.piece.placements[placed.copy]
+        copy = placement.host_copy if join.host_piece == placement.host_piece else placed.copy
+        host = known.get((join.host_piece, copy)) or known.get((join.host_piece, 0))
+        if host is not None:
+            own = parts[names.index(join.section)] if len(parts) > 1 else parts[0]
+            yield own, next((ride for ride in host if join.host in ride.body.sections), host[0])
+
+
+def _with_held_sheets(known: Mapping[tuple[str, int], tuple[Ride, ...]], placed: Sequence[Placed]) -> Rides:
+    """Let what is loose but for another sheet's glue ride with that sheet, and all that is on it too."""
+    loose = {each.piece.name for each in placed if each.piece.loose}
+    held: dict[Body, Ride] = {}
+
+    def of(ride: Ride) -> Ride:
+        while ride.body in held:
+            ride = held[ride.body]
+        return ride
+
+    for each in placed:
+        for one, two in _joints_of_glue(known, each, known[each.piece.name, each.copy]):
+            own, host = of(one), of(two)
+            if own.body != host.body and host.body.piece in loose:
+                held[host.body] = own
+    return {copy: tuple(of(ride) for ride in rides_of) for copy, rides_of in known.items()}
 
 
 def held_part(piece: SizedPiece) -> int:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
+from cardrecipe.fold.assembly import Assembly, assembly
 from cardrecipe.fold.checks import checks
 from cardrecipe.fold.closed import (
     CannotFold,
@@ -21,7 +22,8 @@ from cardrecipe.fold.closed import (
 from cardrecipe.fold.cover import as_rectangle
 from cardrecipe.fold.folded import FoldedCard, Thickness
 from cardrecipe.fold.placing import placed_pieces
-from cardrecipe.fold.refusals import cannot_fold, idle_or_loose
+from cardrecipe.fold.refusals import cannot_assemble, cannot_fold, idle_or_loose
+from cardrecipe.fold.sheets import is_sheet
 from cardrecipe.fold.stack import Layer, closed_pile, open_pile
 from cardrecipe.fold.thickness import closed_thickness
 from cardrecipe.fold.views import views
@@ -39,21 +41,20 @@ def fold(card: SizedCard) -> tuple[FoldedCard, list[Diagnostic]]:
     at apart, in `glued`.
     """
     flats, refusals = _flat_folds(card)
-    placed = [placed_pieces(card, flat) for flat in flats]
-    closed = [closed_pile(flat, pieces) for flat, pieces in zip(flats, placed, strict=True)]
-    opened = [open_pile(flat, pieces) for flat, pieces in zip(flats, placed, strict=True)]
+    assemblies, more = _assemblies(card, flats)
+    closed = [closed_pile(each) for each in assemblies]
     folded = FoldedCard(
         card,
-        tuple(closed_base(flat) for flat in flats),
+        tuple(closed_base(each.flat) for each in assemblies),
         tuple(
             view
-            for flat, shut, spread in zip(flats, closed, opened, strict=True)
-            for view in views(flat, shut, spread, card.papers)
+            for each, shut in zip(assemblies, closed, strict=True)
+            for view in views(each, shut, open_pile(each.flat, placed_pieces(card, each.flat)), card.papers)
         ),
         _thickest(card, closed),
     )
     warnings = [warning for flat in flats for check in checks for warning in check(card, flat)]
-    return folded, refusals + warnings
+    return folded, refusals + more + warnings
 
 
 def glued(folded: FoldedCard) -> tuple[FoldedCard, list[Diagnostic]]:
@@ -73,12 +74,12 @@ def what_glue_locks(folded: FoldedCard) -> list[Diagnostic]:
 def _gluings(folded: FoldedCard) -> list[tuple[FlatFold, tuple[Gluing, ...]]]:
     from cardrecipe.fold.glue import gluings  # only those who ask about glue pay for it
 
-    flats, _ = _flat_folds(folded.card)
+    assemblies, _ = _assemblies(folded.card, _flat_folds(folded.card)[0])
     found = []
-    for flat, base in zip(flats, folded.closed, strict=True):
-        placed = placed_pieces(folded.card, flat)
-        piles = closed_pile(flat, placed), open_pile(flat, placed)
-        found.append((flat, gluings(folded.card, flat, base, placed, piles)))
+    for each, base in zip(assemblies, folded.closed, strict=True):
+        placed = placed_pieces(folded.card, each.flat)
+        piles = closed_pile(each), open_pile(each.flat, placed)
+        found.append((each.flat, gluings(folded.card, each.flat, base, placed, piles)))
     return found
 
 
@@ -164,8 +165,8 @@ def folded_shut(card: SizedCard) -> tuple[tuple[ShutBase, ...], list[Diagnostic]
 
 def thickness_of(card: SizedCard) -> Thickness | None:
     """The closed thickness of the thickest base, bands and what is on them included."""
-    flats, _ = _flat_folds(card)
-    return _thickest(card, [closed_pile(flat, placed_pieces(card, flat)) for flat in flats])
+    assemblies, _ = _assemblies(card, _flat_folds(card)[0])
+    return _thickest(card, [closed_pile(each) for each in assemblies])
 
 
 def _flat_folds(card: SizedCard) -> tuple[list[FlatFold], list[Diagnostic]]:
@@ -186,6 +187,20 @@ def _flat_or_refusal(card: SizedCard, base: SizedPiece) -> FlatFold | Diagnostic
         return idle_or_loose(base, odd)
     flat = flat_fold(base, closed_pose(card))
     return cannot_fold(card, base, flat) if isinstance(flat, CannotFold) else flat
+
+
+def _assemblies(card: SizedCard, flats: Sequence[FlatFold]) -> tuple[list[Assembly], list[Diagnostic]]:
+    """Fold each base shut with the sheets that are glued to it; where they cannot, it is refused."""
+    found: list[Assembly] = []
+    odd = ((piece, unfoldable(piece)) for piece in card.pieces if is_sheet(piece))
+    refusals = [idle_or_loose(piece, why) for piece, why in odd if why]
+    for flat in flats:
+        shut = assembly(card, flat, placed_pieces(card, flat))
+        if isinstance(shut, Assembly):
+            found.append(shut)
+        else:
+            refusals.append(cannot_assemble(shut))
+    return found, refusals
 
 
 def _thickest(card: SizedCard, closed: Sequence[Sequence[Layer]]) -> Thickness | None:

@@ -108,7 +108,7 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
         Fraction(box.right - box.left),
         Fraction(box.bottom - box.top),
         order,
-        _levels(order),
+        levels_of(order),
         actions,
     )
 
@@ -231,7 +231,7 @@ def _as_order(facets: tuple[Facet, ...], rules: Rules, stack: Sequence[int]) -> 
     return LayerOrder(facets, frozenset(higher))
 
 
-def _levels(order: LayerOrder) -> tuple[int, ...]:
+def levels_of(order: LayerOrder) -> tuple[int, ...]:
     """Give each section's height in the stack: one more than the highest that it lies on."""
     levels = [0] * len(order.facets)
     for _ in levels:

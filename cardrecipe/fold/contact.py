@@ -208,9 +208,10 @@ def _surfaces(
     piece = layer.piece
     of_copy = rides[piece.name, layer.copy]
     if layer.section is not None:
-        names = [ride.carrier for ride in of_copy]
+        names = [section.name for section in piece.sections]
         ride = of_copy[names.index(layer.section)] if len(of_copy) > 1 else of_copy[0]
-        shape = _shape(_on_scale(layer.outline, scale), _all_on_scale(openings.get(layer.section, ()), scale))
+        windows = openings.get(layer.section, ()) if piece.kind == "base" else ()
+        shape = _shape(_on_scale(layer.outline, scale), _all_on_scale(windows, scale))
         yield Surface(ride, (piece.name, layer.section), shape, shape)
         return
     holes = [_carried(layer, shares(each, piece.width, piece.height), scale) for each in piece.windows]

@@ -32,6 +32,7 @@ from cardrecipe.fold.geometry import STAY, Ring, signed_area
 from cardrecipe.fold.motions import moved
 from cardrecipe.fold.outlines import own_outline, widest_outline
 from cardrecipe.fold.placing import Placed
+from cardrecipe.fold.sheets import is_sheet
 from cardrecipe.fold.stack import Layer
 from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
 from cardrecipe.syntax.record import Record
@@ -115,7 +116,7 @@ def gluings(
     for each in glued:
         spread = pile("open", each.side == "inside") if each.section is not None else pile("closed", True)
         own = spread
-        if each.section is not None and not _hangs_on_whole_base(card, flat, each):
+        if each.section is not None and not _is_laid_flat(card, flat, each):
             is_up = (each.side == "inside") != flat.is_flipped(each.section)
             if (flat.sections[each.section].name, each.side) in seen:
                 own = pile("closed", is_up)
@@ -226,12 +227,13 @@ def _zone(gluing: Gluing) -> GlueZone:
     return gluing.unknown._replace(rings=outlines, others=pile.named(beside))
 
 
-def _hangs_on_whole_base(card: SizedCard, flat: FlatFold, placed: Placed) -> bool:
-    """Tell whether a copy, or what carries it, is put across the scores of the base."""
+def _is_laid_flat(card: SizedCard, flat: FlatFold, placed: Placed) -> bool:
+    """Tell whether a copy is glued with the sheets laid flat: a sheet itself, or on one, or put across
+    the scores of the base, or carried by what is."""
     piece, copy = placed.piece, placed.copy
     while piece.placements:
         placement = piece.placements[copy]
-        if is_on_whole_base(flat, placement):
+        if is_sheet(piece) or is_on_whole_base(flat, placement):
             return True
         if placement.host_piece == flat.piece.name:
             return False

@@ -27,6 +27,7 @@ __all__ = [
     "all_orders",
     "collision_sentence",
     "find_order",
+    "order_by",
 ]
 
 # Measured on 540 strips of 20 to 40 sections made to be hard (random crimps, then up to two scores
@@ -74,7 +75,7 @@ class Collision(NamedTuple):
 
     moving: int  # this facet
     obstacle: int  # would have to pass through this one
-    crease: int  # at this crease, or, where layers lie in a circle, on account of it
+    crease: int  # at this crease, or, where layers lie in a circle, on account of it; -1: glue alone
     facets: tuple[int, ...]  # all that take part
     creases: tuple[int, ...]
     is_least: bool
@@ -100,6 +101,18 @@ def find_order(
     one counts as being under or over paper. ValueError as for `layer_rules`.
     """
     rules = layer_rules(facets, creases)
+    return order_by(rules, facets, creases, prefer_first_on_top=prefer_first_on_top, limit=limit)
+
+
+def order_by(
+    rules: Rules,
+    facets: Sequence[Facet],
+    creases: Sequence[Crease],
+    *,
+    prefer_first_on_top: bool = True,
+    limit: int = ROUNDS,
+) -> LayerOrder | Collision | CannotTell:
+    """Give the same as `find_order` for rules that have been made before, those of glue included."""
     outcome = next(search(rules, first_on_top=prefer_first_on_top, limit=limit))
     if isinstance(outcome, Answers):
         return _layer_order(facets, rules, outcome)
@@ -171,7 +184,7 @@ def _where(
     if rule.creases:
         return rule.creases[-1]
     near = (index for index in blamed if _joined(creases[index]) & set(facets))
-    return next(near, blamed[0])
+    return next(near, blamed[0] if blamed else -1)
 
 
 def _joined(crease: Crease) -> set[int]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from cardrecipe.fold.assembly import CannotAssemble
 from cardrecipe.fold.closed import CannotFold, Unfoldable
 from cardrecipe.fold.joints import Joint, tree
 from cardrecipe.fold.layers import Collision
+from cardrecipe.fold.sheets import Weld
 from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic, Related
@@ -125,3 +127,57 @@ def _related(why: CannotFold, collision: Collision) -> tuple[Related, ...]:
         )
         for joint in (why.joints[index] for index in collision.creases)
     )
+
+
+def cannot_assemble(why: CannotAssemble) -> Diagnostic:
+    """Say why the sheets of a card cannot be folded shut together."""
+    base = why.flat.piece
+    if isinstance(why.torn, Weld):
+        return _torn_off(why, why.torn)
+    if why.torn is not None:
+        piece = why.layout.facings[why.torn.first].piece
+        return _torn(piece, why.torn)
+    if not isinstance(why.because, Collision):
+        return Diagnostic(
+            "cannot-tell",
+            "error",
+            base.span,
+            f"there is no telling whether {base.name} can be folded flat with what is glued to it:"
+            " too many ways to try",
+            "use fewer scores",
+        )
+    collision = why.because
+    names = [_whose(why, at) for at in range(len(why.layout.sections))]
+    creases = [why.layout.joints[at].score for at in collision.creases]
+    glued = why.layout.facings[collision.moving].piece
+    span = why.layout.joints[collision.crease].score.span if collision.crease >= 0 else glued.span
+    place = f" at score {why.layout.joints[collision.crease].score.number}" if collision.crease >= 0 else ""
+    return Diagnostic(
+        "cannot-fold",
+        "error",
+        span,
+        f"{names[collision.moving]} would have to pass through {names[collision.obstacle]}{place}"
+        " when the card is closed",
+        "turn one of these scores over (valley to mountain), or change where it stands",
+        tuple(Related(score.span, f"score {score.number} ({score.direction})") for score in creases),
+    )
+
+
+def _torn_off(why: CannotAssemble, weld: Weld) -> Diagnostic:
+    """Refuse a sheet that is glued to two parts which its own scores do not bring together."""
+    piece = why.layout.facings[weld.facet].piece
+    own, host = (why.layout.sections[at].name for at in (weld.facet, weld.host))
+    return Diagnostic(
+        "cannot-fold",
+        "error",
+        weld.join.span if weld.join else piece.span,
+        f"{own} of {piece.name} would be torn off {host} when {why.flat.piece.name} is folded shut:"
+        " the two do not stay together",
+        "move its scores: between the places where it is glued, the parts that fold must be as long"
+        " as the card's own",
+    )
+
+
+def _whose(why: CannotAssemble, at: int) -> str:
+    piece, name = why.layout.facings[at].piece, why.layout.sections[at].name
+    return name if piece.kind == "base" else f"{name} of {piece.name}"

@@ -104,7 +104,7 @@ class _Ledger:
         self.trail: list[int] = []
         self._true = bytearray(size)
         self._because = [0] * size
-        self._creases = 1 + max((max(rule.creases) for rule in rules.crossings), default=-1)
+        self._creases = 1 + max((crease for rule in rules.crossings for crease in rule.creases), default=-1)
         self._directions = [rule for rule in rules.crossings if len(rule.literals) == 1]
         self._crossings: list[list[tuple[Rule, int]]] = [[] for _ in range(len(rules.pairs))]
         for rule in rules.crossings:
@@ -132,9 +132,12 @@ class _Ledger:
         return frozenset(crease for crease in range(self._creases) if because >> crease & 1)
 
     def settle_directions(self) -> _Broken | None:
-        """Enter what the creases say outright and what follows; tell what that breaks."""
+        """Enter what creases and glue say outright and what follows; tell what that breaks."""
         return self.settle(
-            *((rule.literals[0] ^ 1, 1 << rule.creases[0], rule) for rule in self._directions)
+            *(
+                (rule.literals[0] ^ 1, sum(1 << crease for crease in rule.creases), rule)
+                for rule in self._directions
+            )
         )
 
     def take_back(self, trial: _Trial, because: int) -> _Broken | None:

@@ -9,11 +9,13 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from cardrecipe.fold.closed import CannotFold, FlatFold, closed_pose, flat_fold
+from cardrecipe.fold.assembly import Assembly, assembly
+from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.cover import paper_round, uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
-from cardrecipe.fold.openings import moved_openings, openings
+from cardrecipe.fold.joints import Joint
+from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.fold.placing import Placed, placed_pieces
 from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, times, unit
@@ -21,6 +23,7 @@ from cardrecipe.model.lengths import MM_PER
 from cardrecipe.solve.sized import Point
 
 Angles = Mapping[int, Fraction | float]
+SheetAngles = Mapping[tuple[str, int], Fraction | float]
 
 # The card lies on the table; the eye is above it, and a little to the left of straight before it.
 ELEVATION = math.radians(52)
@@ -28,33 +31,51 @@ SIDEWAYS = math.radians(15)
 LIGHT: Vector = unit((-0.4, -0.3, 1.0))
 DARKEST = 0.35
 
+OTHER_SIDE = {"inside": "outside", "outside": "inside"}
 
-def space_view(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpacePart, ...]:
+
+def space_view(
+    folded: FoldedCard, base: str, angles: Angles, of_sheets: SheetAngles | None = None
+) -> tuple[SpacePart, ...]:
     """Give a base with its pieces, each score at its angle in degrees, back to front.
 
     An angle is measured in the score's own direction: 180 is fully folded, a score not named is
     flat. A valley swings its section toward the viewer, a mountain away; the root stays on the
-    table. Bands are not shown. Of a piece on the far side only what reaches beyond its section is
-    given. () where the base has no closed form.
+    table. `of_sheets` are the angles of scored panels by piece and score. Bands are not shown. Of a
+    piece on the far side only what reaches beyond its section is given. () where the card has no closed
+    form.
     """
-    flat = flat_fold(folded.card.piece(base), closed_pose(folded.card))
+    card = folded.card
+    flat = flat_fold(card.piece(base), closed_pose(card))
     if isinstance(flat, CannotFold):
         return ()
-    return held(flat, placed_pieces(folded.card, flat), angles, folded.card.unit)
+    shut = assembly(card, flat, placed_pieces(card, flat))
+    return held(shut, angles, of_sheets or {}, card.unit) if isinstance(shut, Assembly) else ()
 
 
-def held(flat: FlatFold, placed: Sequence[Placed], angles: Angles, length_unit: str) -> tuple[SpacePart, ...]:
-    """Give the same as `space_view` for a base that has been folded and furnished before."""
-    poses = _poses(flat, angles)
+def held(
+    card: Assembly, angles: Angles, of_sheets: SheetAngles, length_unit: str
+) -> tuple[SpacePart, ...]:
+    """Give the same as `space_view` for a card that has been folded and furnished before."""
+    bent = [_angle(card, joint, angles, of_sheets) for joint in card.joints]
+    poses = _poses(card, bent)
     sheets = [
-        Sheet(_ring(section.outline, pose), pose.normal, -1 if flat.is_flipped(index) else 1)
-        for index, (section, pose) in enumerate(zip(flat.sections, poses, strict=True))
+        Sheet(_ring(section.outline, pose), pose.normal, -1 if motion.is_flipped() else 1)
+        for section, pose, motion in zip(card.sections, poses, card.motions, strict=True)
     ]
     return tuple(
         part
-        for unit in back_to_front(sheets, _units(flat, angles), flat.order, eye(), project)
-        for part in _faces(flat, placed, unit, poses, float(MM_PER[length_unit]))
+        for unit in back_to_front(sheets, _units(card, bent), card.order, eye(), project)
+        for part in _faces(card, unit, poses, float(MM_PER[length_unit]))
     )
+
+
+def _angle(card: Assembly, joint: Joint, angles: Angles, of_sheets: SheetAngles) -> float:
+    """Give a joint's angle in degrees, over 0 where the far side swings toward the layout's upper side."""
+    facing, number = card.facings[joint.first], joint.score.number
+    is_base = facing.piece.kind == "base"
+    angle = float(angles.get(number, 0) if is_base else of_sheets.get((facing.piece.name, number), 0))
+    return angle if (joint.score.direction == "valley") != facing.is_turned else -angle
 
 
 def project(point: Vector) -> tuple[float, float]:
@@ -72,33 +93,44 @@ def eye() -> Vector:
     return (-math.sin(SIDEWAYS) * level, math.cos(SIDEWAYS) * level, math.sin(ELEVATION))
 
 
-def _poses(flat: FlatFold, angles: Angles) -> list[Held]:
-    """Swing every section about the scores on its way from the root."""
-    poses = [ON_THE_TABLE] * len(flat.sections)
-    for branch in flat.branches:
-        joint = branch.joint
-        angle = math.radians(float(angles.get(joint.score.number, 0)))
-        away = angle if joint.score.direction == "valley" else -angle
-        middle = _middle(flat.sections[branch.child].outline)
-        start, end = _floats(joint.start), _floats(joint.end)
-        poses[branch.child] = poses[branch.parent].swung(start, end, middle, away)
-    return poses
+def _poses(card: Assembly, bent: Sequence[float]) -> list[Held]:
+    """Swing every section about the scores on its way from the root; what is glued goes along."""
+    known = {card.flat.root: ON_THE_TABLE}
+    waiting = [card.flat.root]
+    for here in waiting:
+        for joint, angle in zip(card.joints, bent, strict=True):
+            other = _across(joint.first, joint.second, here)
+            if other is not None and other not in known:
+                middle = _middle(card.sections[other].outline)
+                start, end = _floats(joint.start), _floats(joint.end)
+                known[other] = known[here].swung(start, end, middle, math.radians(angle))
+                waiting.append(other)
+        for weld in card.welds:
+            other = _across(weld.facet, weld.host, here)
+            if other is not None and other not in known and not weld.by_folding:
+                known[other] = known[here]
+                waiting.append(other)
+    return [known.get(at, ON_THE_TABLE) for at in range(len(card.sections))]
 
 
-def _units(flat: FlatFold, angles: Angles) -> list[list[int]]:
+def _across(one: int, two: int, here: int) -> int | None:
+    return two if one == here else one if two == here else None
+
+
+def _units(card: Assembly, bent: Sequence[float]) -> list[list[int]]:
     """Give the sections in groups that lie flat beside each other, at an angle of 0."""
-    units = [[flat.root]]
-    for branch in flat.branches:
-        if angles.get(branch.joint.score.number, 0):
-            units.append([branch.child])
-            continue
-        next(unit for unit in units if branch.parent in unit).append(branch.child)
-    return units
+    leaders = list(range(len(card.sections)))
+    for joint, angle in zip(card.joints, bent, strict=True):
+        if not angle:
+            keep, gone = sorted((leaders[joint.first], leaders[joint.second]))
+            leaders = [keep if leader == gone else leader for leader in leaders]
+    return [
+        [at for at, leader in enumerate(leaders) if leader == each] for each in dict.fromkeys(leaders)
+    ]
 
 
 def _faces(
-    flat: FlatFold,
-    placed: Sequence[Placed],
+    card: Assembly,
     unit: Sequence[int],
     poses: Sequence[Held],
     mm_per_unit: float,
@@ -107,18 +139,21 @@ def _faces(
     seen."""
     pose = poses[unit[0]]
     near = "inside" if dot(pose.normal, eye()) > 0 else "outside"
-    here = [each for each in placed if each.section in unit]
-    outlines = [flat.sections[index].outline for index in unit]
-    holes = [openings(outline, flat.piece.windows) for outline in outlines]
+    here = [each for each in card.placed if each.section in unit]
+    outlines = [card.sections[index].outline for index in unit]
+    holes = [card.windows_in(index) for index in unit]
     paper = [part for pair in zip(outlines, holes, strict=True) for part in paper_round(*pair)]
     for each in here[::-1]:
         if each.side != near and uncovered(each.frame, paper):
             yield _piece_part(each, pose, "outside", mm_per_unit)
     for index, cut in zip(unit, holes, strict=True):
-        ring = _ring(flat.sections[index].outline, poses[index])
-        name = flat.sections[index].name
-        windows = tuple(_ring(hole, poses[index]) for hole in cut)
-        yield SpacePart(flat.piece.name, name, near, ring, _shade(pose, near), holes=windows)
+        facing, section = card.facings[index], card.sections[index]
+        lift = float(facing.lift_mm) / mm_per_unit * (1 if facing.rank >= 0 else -1)
+        ring = _ring(section.outline, poses[index], lift)
+        side = OTHER_SIDE[near] if facing.is_turned else near
+        windows = tuple(_ring(hole, poses[index], lift) for hole in cut)
+        shade = _shade(pose, near)
+        yield SpacePart(facing.piece.name, section.name, side, ring, shade, facing.copy, windows)
     for each in here:
         if each.side == near:
             yield _piece_part(each, pose, "inside", mm_per_unit)

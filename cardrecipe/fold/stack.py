@@ -9,11 +9,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.closed import FlatFold
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import STAY, Motion
 from cardrecipe.fold.motions import mirrored, moved
-from cardrecipe.fold.openings import moved_openings
+from cardrecipe.fold.openings import moved_openings, openings
 from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.fold.placing import Placed
 from cardrecipe.model.papers import Paper
@@ -38,18 +39,20 @@ class Layer(NamedTuple):
     holes: tuple[Outline, ...] = ()  # windows in it, in the same plane
 
 
-def closed_pile(flat: FlatFold, placed: Sequence[Placed]) -> tuple[Layer, ...]:
-    """Give the closed card's layers from the back to the front, as seen from the front.
+def closed_pile(card: Assembly) -> tuple[Layer, ...]:
+    """Give the closed card's layers from the back to the front, as seen from the front: sections of every
+    sheet, what is on them, and the bands.
 
     Sections at the same height come together, with what is on them before the next ones: a piece
     that reaches beyond its section lies over its neighbours and under what folds on top.
     """
     pile: list[Layer] = []
-    for level in range(max(flat.levels) + 1):
-        members = [index for index, height in enumerate(flat.levels) if height == level]
-        pile += _sandwich(flat, placed, members, flat.motions)
-    bands = [each for each in placed if each.section is None]
-    page = mirrored(flat.width)
+    for level in range(max(card.levels) + 1):
+        members = [index for index, height in enumerate(card.levels) if height == level]
+        sheets = [_sheet(card, index) for index in members]
+        pile += _sandwich(sheets, card.placed, members, card.motions)
+    bands = [each for each in card.placed if each.section is None]
+    page = mirrored(card.width)
     backs = [
         _layer(band, STAY, is_face_up=False)._replace(outline=moved(page, band.frame))
         for band in bands
@@ -62,7 +65,12 @@ def closed_pile(flat: FlatFold, placed: Sequence[Placed]) -> tuple[Layer, ...]:
 def open_pile(flat: FlatFold, placed: Sequence[Placed]) -> tuple[Layer, ...]:
     """Give the layers of the open sheet, inside up; bands are not part of it."""
     members = range(len(flat.sections))
-    return tuple(_sandwich(flat, placed, members, [STAY] * len(members)))
+    windows = flat.piece.windows
+    sheets = [
+        Layer(flat.piece, 0, each.name, each.outline, True, holes=openings(each.outline, windows))
+        for each in flat.sections
+    ]
+    return tuple(_sandwich(sheets, placed, members, [STAY] * len(members)))
 
 
 def hides(layer: Layer, papers: dict[str, Paper]) -> bool:
@@ -73,7 +81,7 @@ def hides(layer: Layer, papers: dict[str, Paper]) -> bool:
 
 
 def _sandwich(
-    flat: FlatFold, placed: Sequence[Placed], members: Sequence[int], motions: Sequence[Motion]
+    sheets: Sequence[Layer], placed: Sequence[Placed], members: Sequence[int], motions: Sequence[Motion]
 ) -> list[Layer]:
     """Give sections of one height between what lies behind them and what lies on them."""
     below: list[Layer] = []
@@ -84,15 +92,22 @@ def _sandwich(
         motion = motions[each.section]
         is_up = (each.side == "inside") != motion.is_flipped()
         (above if is_up else below).append(_layer(each, motion, is_face_up=is_up))
-    sheets = [_sheet(flat, index, motions[index]) for index in members]
     return [*reversed(below), *sheets, *above]
 
 
-def _sheet(flat: FlatFold, index: int, motion: Motion) -> Layer:
-    section = flat.sections[index]
-    outline = moved(motion, section.outline)
-    holes = moved_openings(motion, section.outline, flat.piece.windows)
-    return Layer(flat.piece, 0, section.name, outline, not motion.is_flipped(), holes=holes)
+def _sheet(card: Assembly, index: int) -> Layer:
+    facing, section = card.facings[index], card.sections[index]
+    motion = card.motions[index]
+    return Layer(
+        facing.piece,
+        facing.copy,
+        section.name,
+        moved(motion, section.outline),
+        card.is_inside_up(index),
+        facing.foam_mm,
+        facing.lift_mm,
+        holes=tuple(moved(motion, hole) for hole in card.windows_in(index)),
+    )
 
 
 def _layer(placed: Placed, motion: Motion, *, is_face_up: bool) -> Layer:

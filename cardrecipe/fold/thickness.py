@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from cardrecipe.fold.assembly import CannotAssemble, assembly
 from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.folded import Thickness
 from cardrecipe.fold.geometry import Box, Number, bounding_box
@@ -34,7 +35,10 @@ def stack_under_band(card: SizedCard, around: Around, wide: Fraction) -> Thickne
     flat = flat_fold(card.piece(around.base), closed_pose(card))
     if isinstance(flat, CannotFold):
         return None
-    layers = [layer for layer in closed_pile(flat, placed_pieces(card, flat)) if not layer.on_band]
+    shut = assembly(card, flat, placed_pieces(card, flat))
+    if isinstance(shut, CannotAssemble):
+        return None
+    layers = [layer for layer in closed_pile(shut) if not layer.on_band]
     return _thickest(_slabs(card, layers, bounding_box(strip_outline(flat, around, wide))))
 
 

@@ -6,12 +6,11 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cardrecipe.fold.area import passes_through, region
-from cardrecipe.fold.closed import FlatFold
+from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.cover import as_rectangle, hidden
 from cardrecipe.fold.folded import Outline, SeenPart, View
 from cardrecipe.fold.geometry import STAY, Motion, bounding_box
 from cardrecipe.fold.motions import mirrored, moved
-from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.stack import Layer, hides
 from cardrecipe.model.papers import Paper
 from cardrecipe.solve.sized import Point
@@ -21,7 +20,7 @@ Fold = tuple[Point, Point, str, int]
 
 
 def views(
-    flat: FlatFold, closed: Sequence[Layer], opened: Sequence[Layer], papers: dict[str, Paper]
+    card: Assembly, closed: Sequence[Layer], opened: Sequence[Layer], papers: dict[str, Paper]
 ) -> tuple[View, View, View, View]:
     """Give closed-front, closed-back, open-inside and open-outside of the piles of a closed card
     and an open sheet.
@@ -31,13 +30,14 @@ def views(
     seen, and "outside" where it reaches beyond its host and is seen from behind. Closed views
     show only those scores that stay flat in the closed card.
     """
+    flat = card.flat
     scores = tuple(
         (joint.start, joint.end, joint.score.direction, joint.score.number) for joint in flat.joints
     )
     base, width = flat.piece.name, flat.piece.width
     return (
-        _from_above("closed-front", base, closed, tuple(_unfolded(flat, 1)), papers),
-        _from_below("closed-back", base, closed, tuple(_unfolded(flat, -1)), papers, flat.width),
+        _from_above("closed-front", base, closed, tuple(_unfolded(card, 1)), papers),
+        _from_below("closed-back", base, closed, tuple(_unfolded(card, -1)), papers, flat.width),
         _from_above("open-inside", base, opened, scores, papers),
         _from_below("open-outside", base, opened, scores, papers, width),
     )
@@ -87,35 +87,33 @@ def _shown(pile: Sequence[Layer], papers: dict[str, Paper]) -> list[Layer]:
     return [layer for layer, gone in zip(pile, is_hidden, strict=True) if not gone]
 
 
-def _unfolded(flat: FlatFold, sign: int) -> Iterator[Fold]:
+def _unfolded(card: Assembly, sign: int) -> Iterator[Fold]:
     """Give the scores that stay flat in the closed card where they are seen, from the front (1) or
     from behind (-1), as they run and fold seen from the front."""
-    for joint in flat.joints:
-        if joint.score.number in flat.folded:
+    for at, joint in enumerate(card.flat.joints):
+        if at in card.folded:
             continue
-        motion = flat.motions[joint.first]
+        motion = card.motions[joint.first]
         start, end = motion.apply(joint.start), motion.apply(joint.end)
         covers = [
             other
-            for other in range(len(flat.sections))
-            if flat.order.above(*(other, joint.first)[::sign])
+            for other in range(len(card.sections))
+            if card.order.above(*(other, joint.first)[::sign])
         ]
-        if not any(_covers_line(flat, cover, start, end) for cover in covers):
+        if not any(_covers_line(card, cover, start, end) for cover in covers):
             direction = joint.score.direction
             if motion.is_flipped():
                 direction = OTHER[direction]
             yield (start, end, direction, joint.score.number)
 
 
-def _covers_line(flat: FlatFold, section: int, start: Point, end: Point) -> bool:
+def _covers_line(card: Assembly, facet: int, start: Point, end: Point) -> bool:
     """Tell whether a section of the closed card hides a line; through a window of it some is seen."""
-    box = as_rectangle(flat.order.facets[section].outline)
-    holes = moved_openings(
-        flat.motions[section], flat.sections[section].outline, flat.piece.windows
-    )
+    box = as_rectangle(card.order.facets[facet].outline)
     is_within = box is not None and all(
         box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in (start, end)
     )
+    holes = _all_moved(card.motions[facet], card.windows_in(facet))
     return is_within and not any(passes_through(start, end, region(hole)) for hole in holes)
 
 
