@@ -14,10 +14,12 @@ from typing import NamedTuple
 from cardrecipe.fold.area import all_three_overlap, overlap, region
 from cardrecipe.fold.closed import FlatFold, levels_of
 from cardrecipe.fold.facets import FLAT, Crease, Facet
+from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Motion
 from cardrecipe.fold.joints import Joint
 from cardrecipe.fold.layers import CannotTell, Collision, LayerOrder, order_by
 from cardrecipe.fold.motions import moved
+from cardrecipe.fold.openings import openings
 from cardrecipe.fold.placing import Placed
 from cardrecipe.fold.rules import Rule, Rules, layer_rules
 from cardrecipe.fold.sheets import Facing, Layout, Weld, is_sheet, layout
@@ -59,6 +61,10 @@ class Assembly(NamedTuple):
         """True where the base is the only sheet."""
         return len(self.sections) == len(self.flat.sections)
 
+    def windows_in(self, facet: int) -> tuple[Outline, ...]:
+        """Give the windows of a facet, or the parts of windows that lie in it, in the layout."""
+        return openings(self.sections[facet].outline, self.facings[facet].windows)
+
     def is_inside_up(self, facet: int) -> bool:
         """Tell whether a facet shows its own inside to the front of the closed card."""
         return self.motions[facet].is_flipped() == self.facings[facet].is_turned
@@ -76,9 +82,10 @@ class CannotAssemble(NamedTuple):
 def assembly(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Assembly | CannotAssemble:
     """Fold the sheets of a card shut together, the base as it folds by itself where that can be."""
     if not flat.piece.joins and not any(is_sheet(each.piece) for each in placed):
-        plain = tuple(Facing(flat.piece, 0, 0, False) for _ in flat.sections)
+        own = Facing(flat.piece, 0, 0, False, windows=flat.piece.windows)
         folded = frozenset(at for at, each in enumerate(flat.joints) if each.score.number in flat.folded)
-        return Assembly(flat, plain, flat.sections, flat.joints, folded, (), flat.motions, flat.order,
+        facings = (own,) * len(flat.sections)
+        return Assembly(flat, facings, flat.sections, flat.joints, folded, (), flat.motions, flat.order,
                         flat.levels, tuple(placed))  # fmt: skip
     laid = layout(card, flat, placed)
     motions = _motions(flat, laid)

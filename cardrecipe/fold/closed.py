@@ -12,10 +12,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from cardrecipe.fold.by_hand import FoldedByHand, fold_actions, fold_by_hand, turns_from
-from cardrecipe.fold.cover import seen_areas
+from cardrecipe.fold.cover import paper_round, seen_areas
 from cardrecipe.fold.facets import FLAT, Crease, Facet
 from cardrecipe.fold.folded import ClosedBase, FoldAction, Outline
-from cardrecipe.fold.geometry import Box, Motion, bounding_box
+from cardrecipe.fold.geometry import STAY, Box, Motion, bounding_box
 from cardrecipe.fold.joints import (
     Branch,
     Joint,
@@ -26,6 +26,7 @@ from cardrecipe.fold.joints import (
 )
 from cardrecipe.fold.layers import CannotTell, Collision, LayerOrder, find_order
 from cardrecipe.fold.motions import mirrored, moved
+from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.ring_folds import has_rings, ring_actions
 from cardrecipe.fold.rules import Rules, layer_rules
 from cardrecipe.solve.sized import Pose, SizedCard, SizedPiece, SizedScore, SizedSection
@@ -150,29 +151,49 @@ def closed_base(flat: FlatFold) -> ClosedBase:
     )
 
 
+def in_reach(card: SizedCard, base: ClosedBase) -> tuple[tuple[str, str, str, tuple[Outline, ...]], ...]:
+    """Give a base's `visible` as it would be without windows: what shows only through one is seen, but
+    nothing can be put there while the card is closed."""
+    piece = card.piece(base.base)
+    if not piece.windows:
+        return base.visible
+    uncut = flat_fold(piece._replace(windows=()), closed_pose(card))
+    assert isinstance(uncut, FlatFold)  # windows change nothing about how a base folds
+    return closed_base(uncut).visible
+
+
 def _visible(
     flat: FlatFold, front_to_back: Sequence[int]
 ) -> tuple[tuple[str, str, str, tuple[Outline, ...]], ...]:
     """Give the areas that are seen, topmost section first; pieces and bands are not counted."""
     rows: list[tuple[str, str, str, tuple[Outline, ...]]] = []
-    closed = [flat.order.facets[each].outline for each in front_to_back]
-    turned = [moved(mirrored(flat.width), outline) for outline in closed]
+    page = mirrored(flat.width)
     faces = ("outside", "inside")
-    for view, outlines, order in (
-        ("closed-front", closed, front_to_back),
-        ("closed-back", turned[::-1], front_to_back[::-1]),
+    for name, turned, closed in (
+        ("closed-front", STAY, front_to_back),
+        ("closed-back", page, front_to_back[::-1]),
     ):
-        for section, areas in zip(order, seen_areas(outlines[::-1])[::-1], strict=True):
-            side = faces[flat.is_flipped(section) == (view == "closed-back")]
+        outlines = [moved(turned, flat.order.facets[each].outline) for each in closed[::-1]]
+        holes = [_holes(flat, each, turned.after(flat.motions[each])) for each in closed[::-1]]
+        for at, areas in zip(closed, seen_areas(outlines, holes)[::-1], strict=True):
+            side = faces[flat.is_flipped(at) == (name == "closed-back")]
             if areas:
-                rows.append((view, flat.sections[section].name, side, areas))
+                rows.append((name, flat.sections[at].name, side, areas))
     page = mirrored(flat.piece.width)
-    rows += [("open-inside", each.name, "inside", (each.outline,)) for each in flat.sections]
-    rows += [
-        ("open-outside", each.name, "outside", (moved(page, each.outline),))
-        for each in reversed(flat.sections)
-    ]
+    sections = range(len(flat.sections))
+    for view, side, way, order in (
+        ("open-inside", "inside", STAY, sections),
+        ("open-outside", "outside", page, sections[::-1]),
+    ):
+        for each in order:
+            section = flat.sections[each]
+            areas = paper_round(moved(way, section.outline), _holes(flat, each, way))
+            rows.append((view, section.name, side, areas))
     return tuple(rows)
+
+
+def _holes(flat: FlatFold, section: int, way: Motion) -> tuple[Outline, ...]:
+    return moved_openings(way, flat.sections[section].outline, flat.piece.windows)
 
 
 def _order(

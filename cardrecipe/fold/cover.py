@@ -19,9 +19,19 @@ from cardrecipe.fold.geometry import ExactPoint, Number, Ring, bounding_box, dou
 Rectangle = tuple[Number, Number, Number, Number]  # left, top, right, bottom
 
 
-def seen_areas(outlines: Sequence[Outline]) -> tuple[tuple[Outline, ...], ...]:
-    """Give, for outlines laid bottom first, the areas of each that no later one covers."""
-    return tuple(uncovered(outline, outlines[index + 1 :]) for index, outline in enumerate(outlines))
+Holes = Sequence[Sequence[Outline]]  # of each of some outlines, the openings in it
+
+
+def seen_areas(outlines: Sequence[Outline], holes: Holes = ()) -> tuple[tuple[Outline, ...], ...]:
+    """Give, for outlines laid bottom first, the areas of each that no later one covers: through a hole
+    one sees what lies beneath."""
+    if not any(holes):
+        return tuple(uncovered(outline, outlines[index + 1 :]) for index, outline in enumerate(outlines))
+    paper = _papers(outlines, holes)
+    return tuple(
+        uncovered(outline, [*holes[index], *(part for parts in paper[index + 1 :] for part in parts)])
+        for index, outline in enumerate(outlines)
+    )
 
 
 def uncovered(outline: Outline, covers: Sequence[Outline]) -> tuple[Outline, ...]:
@@ -36,8 +46,13 @@ def uncovered(outline: Outline, covers: Sequence[Outline]) -> tuple[Outline, ...
     )
 
 
-def hidden(outlines: Sequence[Outline], hides: Sequence[bool]) -> list[bool]:
-    """Tell of each of some outlines, laid bottom first, whether later ones that hide cover it."""
+def hidden(outlines: Sequence[Outline], hides: Sequence[bool], holes: Holes = ()) -> list[bool]:
+    """Tell of each of some outlines, laid bottom first, whether later ones that hide cover it.
+
+    Holes hide nothing, and of what has holes only the paper round them need be covered.
+    """
+    if any(holes):
+        return _hidden_paper(_papers(outlines, holes), hides)
     shapes = _shapes(outlines)
     return [
         _is_hidden(
@@ -46,6 +61,27 @@ def hidden(outlines: Sequence[Outline], hides: Sequence[bool]) -> list[bool]:
         )
         for after, shape in enumerate(shapes, start=1)
     ]
+
+
+def paper_round(outline: Outline, holes: Sequence[Outline]) -> tuple[Outline, ...]:
+    """Give an outline without the holes in it: parts that share no area and have no holes."""
+    return uncovered(outline, holes) if holes else (outline,)
+
+
+def _papers(outlines: Sequence[Outline], holes: Holes) -> list[tuple[Outline, ...]]:
+    return [paper_round(outline, of) for outline, of in zip(outlines, holes, strict=True)]
+
+
+def _hidden_paper(papers: Sequence[Sequence[Outline]], hides: Sequence[bool]) -> list[bool]:
+    owners = [owner for owner, parts in enumerate(papers) for _ in parts]
+    shapes = _shapes([part for parts in papers for part in parts])
+    is_hidden = [True] * len(papers)
+    for owner, shape in zip(owners, shapes, strict=True):
+        covers = [
+            cover for over, cover in zip(owners, shapes, strict=True) if over > owner and hides[over]
+        ]
+        is_hidden[owner] = is_hidden[owner] and _is_hidden(shape, covers)
+    return is_hidden
 
 
 def as_rectangle(outline: Ring) -> Rectangle | None:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from cardrecipe.fold.area import region
 from cardrecipe.fold.bodies import Ride, Rides, is_on_whole_base, part_outlines, rides
 from cardrecipe.fold.clip import common, grown, joined_rings, without
-from cardrecipe.fold.closed import FlatFold
+from cardrecipe.fold.closed import FlatFold, in_reach
 from cardrecipe.fold.contact import (
     Beneath,
     Copy,
@@ -110,7 +110,7 @@ def gluings(
     if not glued:
         return ()
     every = rides(card, flat, placed)
-    seen = {row[1:3] for row in base.visible if row[0].startswith("closed")}
+    seen = {row[1:3] for row in in_reach(card, base) if row[0].startswith("closed")}
     pile = _piles(card, flat, every, *piles)
     found: list[Gluing] = []
     for each in glued:

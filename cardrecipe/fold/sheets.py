@@ -12,6 +12,7 @@ from typing import NamedTuple
 from cardrecipe.fold.area import overlap, region
 from cardrecipe.fold.bodies import held_part, is_on_whole_base, live_scores
 from cardrecipe.fold.closed import FlatFold, closed_pose
+from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.joints import Joint, joints
 from cardrecipe.fold.motions import moved
 from cardrecipe.fold.placing import Placed
@@ -33,6 +34,7 @@ class Facing(NamedTuple):
     is_turned: bool
     foam_mm: Fraction = Fraction(0)
     lift_mm: Fraction = Fraction(0)
+    windows: tuple[Outline, ...] = ()  # of the whole piece, in the layout
 
 
 class Weld(NamedTuple):
@@ -87,7 +89,8 @@ class _Laying:
     def __init__(self, card: SizedCard, flat: FlatFold) -> None:
         self.card = card
         self.flat = flat
-        self.facings = [Facing(flat.piece, 0, 0, False) for _ in flat.sections]
+        own = Facing(flat.piece, 0, 0, False, windows=flat.piece.windows)
+        self.facings = [own for _ in flat.sections]
         self.sections = list(flat.sections)
         self.joints = list(flat.joints)
         self.folded = {at for at, joint in enumerate(flat.joints) if joint.score.number in flat.folded}
@@ -103,10 +106,9 @@ class _Laying:
         rank = (len(self.sheets) + 1) * (1 if each.side == "inside" else -1)
         self.firsts[piece.name, each.copy] = first
         self.carriers[piece.name, each.copy] = first + held_part(piece)
-        is_turned = way.is_flipped()
-        self.facings += [
-            Facing(piece, each.copy, rank, is_turned, each.foam_mm, each.lift_mm) for _ in piece.sections
-        ]
+        windows = tuple(moved(way, window) for window in piece.windows)
+        own = Facing(piece, each.copy, rank, way.is_flipped(), each.foam_mm, each.lift_mm, windows)
+        self.facings += [own for _ in piece.sections]
         self.sections += [
             section._replace(outline=moved(way, section.outline)) for section in piece.sections
         ]

@@ -11,10 +11,12 @@ from fractions import Fraction
 
 from cardrecipe.fold.assembly import Assembly, assembly
 from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
-from cardrecipe.fold.cover import uncovered
+from cardrecipe.fold.cover import paper_round, uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
 from cardrecipe.fold.joints import Joint
+from cardrecipe.fold.openings import moved_openings
+from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.fold.placing import Placed, placed_pieces
 from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, times, unit
 from cardrecipe.model.lengths import MM_PER
@@ -139,15 +141,19 @@ def _faces(
     near = "inside" if dot(pose.normal, eye()) > 0 else "outside"
     here = [each for each in card.placed if each.section in unit]
     outlines = [card.sections[index].outline for index in unit]
+    holes = [card.windows_in(index) for index in unit]
+    paper = [part for pair in zip(outlines, holes, strict=True) for part in paper_round(*pair)]
     for each in here[::-1]:
-        if each.side != near and uncovered(each.frame, outlines):
+        if each.side != near and uncovered(each.frame, paper):
             yield _piece_part(each, pose, "outside", mm_per_unit)
-    for index in unit:
+    for index, cut in zip(unit, holes, strict=True):
         facing, section = card.facings[index], card.sections[index]
         lift = float(facing.lift_mm) / mm_per_unit * (1 if facing.rank >= 0 else -1)
         ring = _ring(section.outline, poses[index], lift)
         side = OTHER_SIDE[near] if facing.is_turned else near
-        yield SpacePart(facing.piece.name, section.name, side, ring, _shade(pose, near), facing.copy)
+        windows = tuple(_ring(hole, poses[index], lift) for hole in cut)
+        shade = _shade(pose, near)
+        yield SpacePart(facing.piece.name, section.name, side, ring, shade, facing.copy, windows)
     for each in here:
         if each.side == near:
             yield _piece_part(each, pose, "inside", mm_per_unit)
@@ -158,7 +164,9 @@ def _piece_part(placed: Placed, pose: Held, side: str, mm_per_unit: float) -> Sp
     lift = float(placed.lift_mm) / mm_per_unit * (1 if is_on_inside else -1)
     facing = "inside" if is_on_inside == (side == "inside") else "outside"
     ring = _ring(placed.frame, pose, lift)
-    return SpacePart(placed.piece.name, None, side, ring, _shade(pose, facing), placed.copy)
+    holes = moved_openings(placed.way, frame_outline(placed.piece), placed.piece.windows)
+    windows = tuple(_ring(hole, pose, lift) for hole in holes)
+    return SpacePart(placed.piece.name, None, side, ring, _shade(pose, facing), placed.copy, windows)
 
 
 def _shade(pose: Held, side: str) -> float:

@@ -14,6 +14,8 @@ from cardrecipe.fold.closed import FlatFold
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import STAY, Motion
 from cardrecipe.fold.motions import mirrored, moved
+from cardrecipe.fold.openings import moved_openings, openings
+from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.fold.placing import Placed
 from cardrecipe.model.papers import Paper
 from cardrecipe.solve.sized import SizedPiece
@@ -34,6 +36,7 @@ class Layer(NamedTuple):
     foam_mm: Fraction = Fraction(0)
     lift_mm: Fraction = Fraction(0)
     on_band: bool = False  # a band, or something on one
+    holes: tuple[Outline, ...] = ()  # windows in it, in the same plane
 
 
 def closed_pile(card: Assembly) -> tuple[Layer, ...]:
@@ -62,7 +65,11 @@ def closed_pile(card: Assembly) -> tuple[Layer, ...]:
 def open_pile(flat: FlatFold, placed: Sequence[Placed]) -> tuple[Layer, ...]:
     """Give the layers of the open sheet, inside up; bands are not part of it."""
     members = range(len(flat.sections))
-    sheets = [Layer(flat.piece, 0, each.name, each.outline, is_face_up=True) for each in flat.sections]
+    windows = flat.piece.windows
+    sheets = [
+        Layer(flat.piece, 0, each.name, each.outline, True, holes=openings(each.outline, windows))
+        for each in flat.sections
+    ]
     return tuple(_sandwich(sheets, placed, members, [STAY] * len(members)))
 
 
@@ -90,10 +97,16 @@ def _sandwich(
 
 def _sheet(card: Assembly, index: int) -> Layer:
     facing, section = card.facings[index], card.sections[index]
-    outline = moved(card.motions[index], section.outline)
-    is_up = card.is_inside_up(index)
+    motion = card.motions[index]
     return Layer(
-        facing.piece, facing.copy, section.name, outline, is_up, facing.foam_mm, facing.lift_mm
+        facing.piece,
+        facing.copy,
+        section.name,
+        moved(motion, section.outline),
+        card.is_inside_up(index),
+        facing.foam_mm,
+        facing.lift_mm,
+        holes=tuple(moved(motion, hole) for hole in card.windows_in(index)),
     )
 
 
@@ -107,4 +120,5 @@ def _layer(placed: Placed, motion: Motion, *, is_face_up: bool) -> Layer:
         placed.foam_mm,
         placed.lift_mm,
         placed.section is None,
+        moved_openings(motion.after(placed.way), frame_outline(placed.piece), placed.piece.windows),
     )

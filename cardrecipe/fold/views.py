@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from cardrecipe.fold.area import passes_through, region
 from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.cover import as_rectangle, hidden
 from cardrecipe.fold.folded import Outline, SeenPart, View
-from cardrecipe.fold.geometry import Motion, bounding_box
+from cardrecipe.fold.geometry import STAY, Motion, bounding_box
 from cardrecipe.fold.motions import mirrored, moved
 from cardrecipe.fold.stack import Layer, hides
 from cardrecipe.model.papers import Paper
@@ -45,7 +46,7 @@ def views(
 def _from_above(
     name: str, base: str, pile: Sequence[Layer], folds: Sequence[Fold], papers: dict[str, Paper]
 ) -> View:
-    parts = [_seen(layer, layer.is_face_up, layer.outline) for layer in _shown(pile, papers)]
+    parts = [_seen(layer, layer.is_face_up, STAY) for layer in _shown(pile, papers)]
     return _view(name, base, parts, folds)
 
 
@@ -60,9 +61,7 @@ def _from_below(
     """Give the view from behind: the pile upside down, left and right swapped, and every valley a
     mountain."""
     page = mirrored(width)
-    turned = [
-        _seen(layer, not layer.is_face_up, moved(page, layer.outline)) for layer in _shown(pile[::-1], papers)
-    ]
+    turned = [_seen(layer, not layer.is_face_up, page) for layer in _shown(pile[::-1], papers)]
     swapped = [
         (page.apply(start), page.apply(end), OTHER[direction], number)
         for start, end, direction, number in folds
@@ -70,15 +69,21 @@ def _from_below(
     return _view(name, base, turned, swapped)
 
 
-def _seen(layer: Layer, is_face_seen: bool, outline: Outline) -> SeenPart:
+def _seen(layer: Layer, is_face_seen: bool, page: Motion) -> SeenPart:
     side = "inside" if is_face_seen else "outside"
-    return SeenPart(layer.piece.name, layer.section, side, outline, layer.copy, layer.lift_mm)
+    outline, holes = moved(page, layer.outline), _all_moved(page, layer.holes)
+    return SeenPart(layer.piece.name, layer.section, side, outline, layer.copy, layer.lift_mm, holes)
+
+
+def _all_moved(page: Motion, rings: tuple[Outline, ...]) -> tuple[Outline, ...]:
+    return tuple(moved(page, ring) for ring in rings)
 
 
 def _shown(pile: Sequence[Layer], papers: dict[str, Paper]) -> list[Layer]:
     """Leave out the layers that later ones hide altogether."""
     outlines = [layer.outline for layer in pile]
-    is_hidden = hidden(outlines, [hides(layer, papers) for layer in pile])
+    does_hide = [hides(layer, papers) for layer in pile]
+    is_hidden = hidden(outlines, does_hide, [layer.holes for layer in pile])
     return [layer for layer, gone in zip(pile, is_hidden, strict=True) if not gone]
 
 
@@ -91,20 +96,25 @@ def _unfolded(card: Assembly, sign: int) -> Iterator[Fold]:
         motion = card.motions[joint.first]
         start, end = motion.apply(joint.start), motion.apply(joint.end)
         covers = [
-            card.order.facets[other].outline
+            other
             for other in range(len(card.sections))
             if card.order.above(*(other, joint.first)[::sign])
         ]
-        if not any(_covers_line(cover, start, end) for cover in covers):
+        if not any(_covers_line(card, cover, start, end) for cover in covers):
             direction = joint.score.direction
             if motion.is_flipped():
                 direction = OTHER[direction]
             yield (start, end, direction, joint.score.number)
 
 
-def _covers_line(cover: Outline, start: Point, end: Point) -> bool:
-    box = as_rectangle(cover)
-    return box is not None and all(box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in (start, end))
+def _covers_line(card: Assembly, facet: int, start: Point, end: Point) -> bool:
+    """Tell whether a section of the closed card hides a line; through a window of it some is seen."""
+    box = as_rectangle(card.order.facets[facet].outline)
+    is_within = box is not None and all(
+        box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in (start, end)
+    )
+    holes = _all_moved(card.motions[facet], card.windows_in(facet))
+    return is_within and not any(passes_through(start, end, region(hole)) for hole in holes)
 
 
 def _view(name: str, base: str, parts: Sequence[SeenPart], folds: Sequence[Fold]) -> View:
@@ -112,7 +122,10 @@ def _view(name: str, base: str, parts: Sequence[SeenPart], folds: Sequence[Fold]
     box = bounding_box([point for part in parts for point in part.outline])
     shift = Motion.shift(-box.left, -box.top)
     if box.left or box.top:
-        parts = [part._replace(outline=moved(shift, part.outline)) for part in parts]
+        parts = [
+            part._replace(outline=moved(shift, part.outline), holes=_all_moved(shift, part.holes))
+            for part in parts
+        ]
         folds = [
             (shift.apply(start), shift.apply(end), direction, number)
             for start, end, direction, number in folds

@@ -1,22 +1,29 @@
-"""The exact area of each face and piece that shows in a view.
+"""The exact area of each face and piece that shows: in a view, and on the page of a card held in space.
 
 What covers is taken no larger than it is for certain, and what is covered no smaller: of a circle or
 oval the polygon inside it covers, and the one round it is covered. So an area told here holds all
-that is seen, and where edges are straight no more. Vellum and acetate cover nothing.
+that is seen, and where edges are straight no more. Vellum and acetate cover nothing, nor do windows.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.fold.area import region
 from cardrecipe.fold.clip import joined_rings, without
-from cardrecipe.fold.folded import Outline, SeenPart, View
-from cardrecipe.fold.geometry import Point, Ring, turn
-from cardrecipe.fold.outlines import Shares, fills_frame, shares, sure_shares, widest_shares
+from cardrecipe.fold.folded import FoldedCard, Outline, SeenPart, SpacePart, View
+from cardrecipe.fold.geometry import Ring, double_area, turn
+from cardrecipe.fold.outlines import Shares, fills_frame, sure_shares, widest_shares
+from cardrecipe.fold.space import Angles, project, space_view
 from cardrecipe.fold.stack import SEEN_THROUGH
-from cardrecipe.solve.sized import SizedCard, SizedPiece
+from cardrecipe.fold.vectors import Vector
+from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
+
+# Parts of the card's unit to which places on the page of a card in space are rounded: far finer
+# than it is drawn, and coarse enough for sums of few digits.
+PAGE_GRID = 1000
 
 
 class SeenArea(NamedTuple):
@@ -26,51 +33,59 @@ class SeenArea(NamedTuple):
     areas: tuple[Outline, ...]
 
 
+class SpaceArea(NamedTuple):
+    """One part of a card in space and where it shows on the page that `space.project` projects it to,
+    in the card's unit: rings that share no area."""
+
+    part: SpacePart
+    areas: tuple[Outline, ...]
+
+
 def visible_areas(view: View, card: SizedCard) -> tuple[SeenArea, ...]:
     """Give each part of a view with what no later one covers, bottom first as the view has them.
 
-    A part that only shows through vellum or acetate shows; windows are holes; a part with no area left
-    is left out, as it is from the view where outlines alone, windows or not, hide it.
+    A part that only shows through vellum, acetate or a window shows; a part with no area left is left
+    out.
     """
-    found: list[SeenArea] = []
+    found = zip(view.parts, _areas(view.parts, card), strict=True)
+    return tuple(SeenArea(part, areas) for part, areas in found if areas)
+
+
+def visible_in_pose(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpaceArea, ...]:
+    """Give what shows of every face and piece of a base that is held with its scores at some angles.
+
+    The parts are those of `space_view`, back to front, each covered by those after it; those that do
+    not show, or that one sees on edge, are left out. Corners are rounded to the page's grid first;
+    from there on it is exact, so it is exact for the projected picture as a painter draws it in that
+    order. Of a part that is seen so nearly on edge that rounding tangles its outline, the hull counts.
+    """
+    flat: list[tuple[SpacePart, SeenPart]] = []
+    for part in space_view(folded, base, angles):
+        outline = _on_page(part.ring)
+        if outline:
+            holes = tuple(hole for hole in map(_on_page, part.holes) if hole)
+            seen = SeenPart(part.piece, part.section, part.side, outline, part.copy, holes=holes)
+            flat.append((part, seen))
+    areas = _areas([seen for _, seen in flat], folded.card)
+    return tuple(SpaceArea(part, own) for (part, _), own in zip(flat, areas, strict=True) if own)
+
+
+def _areas(parts: Sequence[SeenPart], card: SizedCard) -> list[tuple[Outline, ...]]:
+    """Give of each of some parts, bottom first, what no later one covers."""
+    found: list[tuple[Outline, ...]] = []
     covers: list[Ring] = []
-    for part in reversed(view.parts):
+    for part in reversed(parts):
         piece = card.piece(part.piece)
-        holes = [each for window in _windows(part, piece) for each in region(window).pieces]
+        holes = [each for hole in part.holes for each in region(hole).pieces]
         seen = joined_rings(without(region(_reach(part, piece)).pieces, [*covers, *holes]))
-        areas = tuple(tuple((Fraction(x), Fraction(y)) for x, y in ring) for ring in seen)
-        found.append(SeenArea(part, areas))
+        found.append(tuple(tuple((Fraction(x), Fraction(y)) for x, y in ring) for ring in seen))
         covers += without(_cover(part, piece, card), holes)
-    return tuple(each for each in reversed(found) if each.areas)
-
-
-def _windows(part: SeenPart, piece: SizedPiece) -> list[Outline]:
-    """Give the windows of a piece, or of the base that a section belongs to, where they are in the view."""
-    if not piece.windows:
-        return []
-    if part.section is None:
-        return [_fitted(part.outline, shares(each, piece.width, piece.height)) for each in piece.windows]
-    own = next(each.outline for each in piece.sections if each.name == part.section)
-    return [tuple(_as_moved(own, part.outline, point) for point in window) for window in piece.windows]
-
-
-def _as_moved(own: Outline, moved: Outline, point: Point) -> Point:
-    """Give a point where it goes when an outline goes to another, corner by corner."""
-    start, right = own[0], own[1]
-    third = next(at for at, corner in enumerate(own) if turn(start, right, corner))
-    whole = turn(start, right, own[third])
-    along = Fraction(turn(start, point, own[third])) / whole
-    aside = Fraction(turn(start, right, point)) / whole
-    (x, y), (right_x, right_y), (low_x, low_y) = moved[0], moved[1], moved[third]
-    return (
-        x + (right_x - x) * along + (low_x - x) * aside,
-        y + (right_y - y) * along + (low_y - y) * aside,
-    )
+    return found[::-1]
 
 
 def _reach(part: SeenPart, piece: SizedPiece) -> Outline:
     """Give an outline that the part never leaves."""
-    if part.section is not None or piece.around or fills_frame(piece):
+    if _is_plain(part, piece):
         return part.outline
     return _fitted(part.outline, widest_shares(piece))
 
@@ -80,9 +95,14 @@ def _cover(part: SeenPart, piece: SizedPiece, card: SizedCard) -> list[Ring]:
     paper = card.papers.get(piece.paper or "")
     if piece.kind == "cutout" or (paper is not None and paper.kind in SEEN_THROUGH):
         return []
-    is_plain = part.section is not None or piece.around or fills_frame(piece)
-    outline = part.outline if is_plain else _fitted(part.outline, sure_shares(piece))
+    outline = part.outline if _is_plain(part, piece) else _fitted(part.outline, sure_shares(piece))
     return list(region(outline).pieces)
+
+
+def _is_plain(part: SeenPart, piece: SizedPiece) -> bool:
+    """Tell whether a part is its outline; so is the hull of a frame that is seen nearly on edge."""
+    is_whole = part.section is not None or piece.around is not None or fills_frame(piece)
+    return is_whole or len(part.outline) < 4
 
 
 def _fitted(frame: Outline, parts: Shares) -> Outline:
@@ -95,3 +115,34 @@ def _fitted(frame: Outline, parts: Shares) -> Outline:
         )
         for across, down in parts.corners
     )
+
+
+def _on_page(ring: Sequence[Vector]) -> Outline:
+    """Give a ring as it is projected, on the page's grid; () where it is seen on edge."""
+    outline = tuple(
+        (Fraction(round(x * PAGE_GRID), PAGE_GRID), Fraction(round(y * PAGE_GRID), PAGE_GRID))
+        for x, y in map(project, ring)
+    )
+    try:
+        region(outline)
+    except ValueError:  # without area, or its edges cross
+        hull = _hull(outline)
+        return hull if len(hull) > 2 and double_area(hull) else ()
+    return outline
+
+
+def _hull(points: Sequence[Point]) -> Outline:
+    """Give the convex hull of some points, the inside on the left.
+
+    Source: the monotone chain (Andrew 1979); from memory.
+    """
+    ordered = sorted(set(points))
+    rims: list[list[Point]] = []
+    for way in (ordered, ordered[::-1]):
+        rim: list[Point] = []
+        for point in way:
+            while len(rim) > 1 and turn(rim[-2], rim[-1], point) <= 0:
+                rim.pop()
+            rim.append(point)
+        rims.append(rim[:-1])
+    return tuple(rims[0] + rims[1])

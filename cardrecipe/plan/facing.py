@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from cardrecipe.fold.closed import in_reach
 from cardrecipe.fold.folded import ClosedBase, FoldedCard
 from cardrecipe.plan.wording import say
 from cardrecipe.solve.sized import SizedPiece
@@ -16,13 +17,14 @@ def facing(folded: FoldedCard, piece: SizedPiece) -> str:
     if not outside or len(bases) != 1:
         return ""
     for view, key in (("closed-front", "place/front"), ("closed-back", "place/behind")):
-        if outside <= _outsides(bases[0], view):
+        if outside <= _outsides(folded, bases[0], view):
             return say(key, fold=_fold(folded, bases[0], view))
     return say("place/over")
 
 
-def _outsides(base: ClosedBase, view: str) -> set[str]:
-    return {section for name, section, side, _ in base.visible if (name, side) == (view, "outside")}
+def _outsides(folded: FoldedCard, base: ClosedBase, view: str) -> set[str]:
+    rows = in_reach(folded.card, base)
+    return {section for name, section, side, _ in rows if (name, side) == (view, "outside")}
 
 
 def _fold(folded: FoldedCard, base: ClosedBase, view: str) -> str:

@@ -4,6 +4,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from cardrecipe.fold.folded import Outline
+from cardrecipe.fold.openings import openings
+from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.model.lengths import written
 from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import ink_on
@@ -18,8 +21,8 @@ from cardrecipe.render.drawings.lines import fold_line
 from cardrecipe.render.drawings.marks import Box, Mark
 from cardrecipe.render.drawings.paint import Look, painted
 from cardrecipe.render.drawings.shapes import rectangle, shape_path
-from cardrecipe.render.drawings.sizes import scaled_line
-from cardrecipe.render.drawings.svg import XY
+from cardrecipe.render.drawings.sizes import scaled, scaled_line
+from cardrecipe.render.drawings.svg import XY, ring
 from cardrecipe.solve.sized import SizedPiece, SizedSection
 
 AIR = 0.8  # mm kept free round a word inside a section
@@ -48,6 +51,7 @@ def sheet_marks(sheet: Sheet, pattern_id: str, emphasised: Sequence[int] = ()) -
     box = Box(0, 0, sheet.width, sheet.height)
     corner = float(sheet.piece.corner_radius or 0) * sheet.scale
     path = shape_path("base", rectangle(0, 0, sheet.width, sheet.height), corner)
+    path += "".join(ring(scaled(window, sheet.scale)) for window in _windows(sheet.piece))
     paper = painted(path, box, sheet.look, pattern_id, strong=True)
     scores = [
         fold_line(
@@ -59,6 +63,11 @@ def sheet_marks(sheet: Sheet, pattern_id: str, emphasised: Sequence[int] = ()) -
         for score in sheet.piece.scores
     ]
     return [paper, *scores]
+
+
+def _windows(piece: SizedPiece) -> tuple[Outline, ...]:
+    """What is cut out, also from the edge: clear of each other, for an even-odd fill."""
+    return openings(frame_outline(piece), piece.windows)
 
 
 def section_names(sheet: Sheet, axis: str) -> tuple[list[Mark], list[SizedSection]]:

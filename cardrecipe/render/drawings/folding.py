@@ -149,8 +149,9 @@ def _ghosts(parts: Sequence[SpacePart], swings: Sequence[Swing], scale: float) -
     swinging = [swing.moving.name for swing in swings]
     for part in parts:
         if part.section in swinging:
-            points = _on_page(part.ring, scale)
-            marks.append(stroke([*points, points[0]], style))
+            for each in (part.ring, *part.holes):
+                points = _on_page(each, scale)
+                marks.append(stroke([*points, points[0]], style))
     return marks
 
 
@@ -166,9 +167,12 @@ def _face(
     fill = (look if part.side == "outside" else inside_of(look)).fill
     shaded = mixed(fill, INK, (1 - part.shade) * DARKEST)
     points = _on_page(part.ring, scale)
-    markup = element("path", d=ring(points), fill=shaded, stroke=shaded, stroke_width=0.1)
+    holes = [_on_page(hole, scale) for hole in part.holes]
+    path = "".join(ring(each) for each in (points, *holes))
+    markup = element("path", d=path, fill=shaded, fill_rule="evenodd", stroke=shaded, stroke_width=0.1)
     section = next(each for each in base.sections if each.name == part.section)
-    edges = []
+    rim = EDGE._replace(color=edge_on(shaded))
+    edges = [stroke([*hole, hole[0]], rim) for hole in holes]
     for place, start in enumerate(points):
         end, after = points[(place + 1) % len(points)], (place + 1) % len(points)
         score = _score_on(base, section.outline[place], section.outline[after])
@@ -176,8 +180,7 @@ def _face(
             seen = _seen_direction(score.direction, part.side)
             edges.append(fold_line(start, end, seen, shaded, width=DIMENSION.width))
             continue
-        style = EDGE._replace(color=edge_on(shaded))
-        edges.append(stroke((start, end), style))
+        edges.append(stroke((start, end), rim))
     return [Mark(markup, box_of(points)), *edges]
 
 

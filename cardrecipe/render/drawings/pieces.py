@@ -1,5 +1,7 @@
 """Each piece by itself with its cut size, and a paper's pieces in a row."""
 
+from cardrecipe.fold.openings import openings
+from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.model.lengths import size_written, with_unit
 from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import ink_on
@@ -24,7 +26,7 @@ from cardrecipe.render.drawings.sizes import (
     listed,
     scale_to_fit,
 )
-from cardrecipe.render.drawings.svg import XY, Drawing
+from cardrecipe.render.drawings.svg import XY, Drawing, ring
 from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
 
 MOST_PIECE = (40.0, 25.0)  # mm on the page: text stands beside it
@@ -75,6 +77,8 @@ def piece_marks(
     """Paper and the piece's own scores; `scale` is picture mm for one unit."""
     corner = float(piece.corner_radius or 0) * scale
     path = shape_path(piece.kind, frame, corner)
+    for window in openings(frame_outline(piece), piece.windows):
+        path += ring(_in_frame(point, piece, frame) for point in window)
     scores = [
         fold_line(
             _in_frame(score.start, piece, frame),

@@ -141,6 +141,7 @@ def _host(card: SizedCard, scene: Scene, scale: float, pattern: str, host: Box) 
         path = ring(scaled(scene.outline, scale, host.left, host.top))
     else:
         path = shape_path(scene.kind, rectangle(host.left, host.top, host.width, host.height))
+    path += "".join(ring(scaled(hole, scale, host.left, host.top)) for hole in scene.holes)
     return painted(path, host, look, pattern)
 
 

@@ -4,8 +4,10 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from cardrecipe.fold.openings import openings
+from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.model.lengths import round_near
-from cardrecipe.solve.sized import Around, Placement, Point, SizedCard, SizedPiece
+from cardrecipe.solve.sized import Around, Placement, Point, SizedCard, SizedPiece, SizedSection
 
 OF_A_BAND = ", the front"  # after the name of a band, of which only that half is shown
 
@@ -24,6 +26,7 @@ class Scene(NamedTuple):
     width: Fraction
     height: Fraction
     copies: tuple[Placement, ...]
+    holes: tuple[tuple[Point, ...], ...] = ()  # windows of the host, as it is looked at
 
 
 def scenes_of(card: SizedCard, piece: SizedPiece) -> list[Scene]:
@@ -62,13 +65,20 @@ def _scene(card: SizedCard, places: Sequence[Placement]) -> Scene:
         return _front_of(card, host, host.around, places)
     if not first.is_section:
         facts = ((), host.kind, host.paper, host.width, host.height)
-        return Scene((first.host,), first.side, False, *facts, tuple(places))
+        holes = openings(frame_outline(host), host.windows)
+        return Scene((first.host,), first.side, False, *facts, tuple(places), holes)
     section = next(each for each in host.sections if each.name == first.host)
-    outline = tuple((x - section.x, y - section.y) for x, y in section.outline)
-    if first.side == "outside":
-        outline = tuple((section.width - x, y) for x, y in outline)
+    cut = openings(section.outline, host.windows)
+    outline, *rings = (_looked_at(section, first.side, each) for each in (section.outline, *cut))
     facts_of_section = (outline, "panel", host.paper, section.width, section.height)
-    return Scene((first.host,), first.side, True, *facts_of_section, tuple(places))
+    return Scene((first.host,), first.side, True, *facts_of_section, tuple(places), tuple(rings))
+
+
+def _looked_at(section: SizedSection, side: str, ring: tuple[Point, ...]) -> tuple[Point, ...]:
+    """A ring of a flat piece, from the left top of a section's face as one looks at it."""
+    if side == "outside":
+        return tuple((section.x + section.width - x, y - section.y) for x, y in ring)
+    return tuple((x - section.x, y - section.y) for x, y in ring)
 
 
 def _front_of(
@@ -103,6 +113,7 @@ def _moved(card: SizedCard, place: Placement, hidden: Fraction, downward: bool) 
 def _look_alike(one: Scene, other: Scene) -> bool:
     def shown(scene: Scene) -> tuple[object, ...]:
         places = [(place.x, place.y) for place in scene.copies]
-        return (scene.side, sorted(scene.outline), scene.width, scene.height, places)
+        rings = [sorted(ring) for ring in (scene.outline, *scene.holes)]
+        return (scene.side, rings, scene.width, scene.height, places)
 
     return shown(one) == shown(other)

@@ -144,6 +144,7 @@ def _part(
     if part.section is not None and is_open:
         return [_bare_section(part, look.fill, scale)]
     path, frame = _outline(card, part, scale), scaled(part.outline, scale)
+    path += "".join(ring(scaled(hole, scale)) for hole in part.holes)
     box = box_of(frame)
     turn = frame_turn(frame) if part.section is None else 0.0
     marks = [painted(path, box, look, pattern, turn)]
@@ -163,7 +164,8 @@ def _outline(card: SizedCard, part: SeenPart, scale: float) -> str:
 def _bare_section(part: SeenPart, fill: str, scale: float) -> Mark:
     """A section of the open sheet without an edge of its own: its folds are drawn as folds."""
     points = scaled(part.outline, scale)
-    markup = element("path", d=ring(points), fill=fill, stroke=fill, stroke_width=0.1)
+    path = ring(points) + "".join(ring(scaled(hole, scale)) for hole in part.holes)
+    markup = element("path", d=path, fill=fill, fill_rule="evenodd", stroke=fill, stroke_width=0.1)
     return Mark(markup, box_of(points))
 
 
