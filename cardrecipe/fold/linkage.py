@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.fold.links import Branching, Hinge, Weld, branching, gaps, length, poses, turned_gaps
@@ -90,14 +89,14 @@ def solve_linkage(
 
 
 def torn_linkage(
-    count: int, hinges: Sequence[Hinge], root: int, angles: Mapping[int, Fraction | float]
+    count: int, hinges: Sequence[Hinge], welds: Sequence[Weld], root: int, angles: Mapping[int, float]
 ) -> Linkage:
     """Turn every hinge as told, along the shortest ways from the root; its rings stay torn."""
-    branches = branching(count, hinges, root)
-    turned = [math.radians(float(angles.get(each.key, 0))) for each in hinges]
+    branches = branching(count, (*hinges, *welds), root)
+    turned = [math.radians(angles.get(each.key, 0.0)) for each in hinges] + [0.0] * len(welds)
     held = poses(branches, turned)
     apart = max((_gap(branches, held, turned, at) for at in branches.closing), default=0.0)
-    return Linkage(tuple(map(math.degrees, turned)), tuple(held), apart)
+    return Linkage(tuple(map(math.degrees, turned[: len(hinges)])), tuple(held), apart)
 
 
 def _rings(branches: Branching, wanted: Mapping[int, float]) -> Iterator[_Ring]:

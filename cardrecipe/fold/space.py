@@ -6,7 +6,7 @@ Here exactness ends: a position between flat and closed is drawn, never computed
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cardrecipe.fold.assembly import Assembly, assembly
@@ -14,7 +14,7 @@ from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.cover import paper_round, uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
-from cardrecipe.fold.joints import Joint
+from cardrecipe.fold.linked_card import Angles, SheetAngles, shown_card
 from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.fold.placing import Placed, placed_pieces
@@ -22,8 +22,7 @@ from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, 
 from cardrecipe.model.lengths import MM_PER
 from cardrecipe.solve.sized import Point
 
-Angles = Mapping[int, Fraction | float]
-SheetAngles = Mapping[tuple[str, int], Fraction | float]
+UNTURNED = 1e-6  # degrees: less than this is the noise of a ring that is closed with floats
 
 # The card lies on the table; the eye is above it, and a little to the left of straight before it.
 ELEVATION = math.radians(52)
@@ -39,11 +38,11 @@ def space_view(
 ) -> tuple[SpacePart, ...]:
     """Give a base with its pieces, each score at its angle in degrees, back to front.
 
-    An angle is measured in the score's own direction: 180 is fully folded, a score not named is
-    flat. A valley swings its section toward the viewer, a mountain away; the root stays on the
-    table. `of_sheets` are the angles of scored panels by piece and score. Bands are not shown. Of a
-    piece on the far side only what reaches beyond its section is given. () where the card has no closed
-    form.
+    An angle is measured in the score's own direction: 180 is fully folded. A score not named is flat,
+    but where sections go round in a ring it follows those that are named. A valley swings its section
+    toward the viewer, a mountain away; the root stays on the table. `of_sheets` are the angles of scored
+    panels by piece and score. Bands are not shown. Of a piece on the far side only what reaches beyond
+    its section is given. () where the card has no closed form.
     """
     card = folded.card
     flat = flat_fold(card.piece(base), closed_pose(card))
@@ -54,28 +53,25 @@ def space_view(
 
 
 def held(
-    card: Assembly, angles: Angles, of_sheets: SheetAngles, length_unit: str
+    card: Assembly,
+    angles: Angles,
+    of_sheets: SheetAngles,
+    length_unit: str,
+    root: Held = ON_THE_TABLE,
 ) -> tuple[SpacePart, ...]:
-    """Give the same as `space_view` for a card that has been folded and furnished before."""
-    bent = [_angle(card, joint, angles, of_sheets) for joint in card.joints]
-    poses = _poses(card, bent)
+    """Give the same as `space_view` for a card that has been folded and furnished before; `root` is how
+    its root is held."""
+    linkage = shown_card(card, angles, of_sheets)
+    poses = [root.after(pose) for pose in linkage.poses]
     sheets = [
         Sheet(_ring(section.outline, pose), pose.normal, -1 if motion.is_flipped() else 1)
         for section, pose, motion in zip(card.sections, poses, card.motions, strict=True)
     ]
     return tuple(
         part
-        for unit in back_to_front(sheets, _units(card, bent), card.order, eye(), project)
+        for unit in back_to_front(sheets, _units(card, linkage.angles), card.order, eye(), project)
         for part in _faces(card, unit, poses, float(MM_PER[length_unit]))
     )
-
-
-def _angle(card: Assembly, joint: Joint, angles: Angles, of_sheets: SheetAngles) -> float:
-    """Give a joint's angle in degrees, over 0 where the far side swings toward the layout's upper side."""
-    facing, number = card.facings[joint.first], joint.score.number
-    is_base = facing.piece.kind == "base"
-    angle = float(angles.get(number, 0) if is_base else of_sheets.get((facing.piece.name, number), 0))
-    return angle if (joint.score.direction == "valley") != facing.is_turned else -angle
 
 
 def project(point: Vector) -> tuple[float, float]:
@@ -93,35 +89,11 @@ def eye() -> Vector:
     return (-math.sin(SIDEWAYS) * level, math.cos(SIDEWAYS) * level, math.sin(ELEVATION))
 
 
-def _poses(card: Assembly, bent: Sequence[float]) -> list[Held]:
-    """Swing every section about the scores on its way from the root; what is glued goes along."""
-    known = {card.flat.root: ON_THE_TABLE}
-    waiting = [card.flat.root]
-    for here in waiting:
-        for joint, angle in zip(card.joints, bent, strict=True):
-            other = _across(joint.first, joint.second, here)
-            if other is not None and other not in known:
-                middle = _middle(card.sections[other].outline)
-                start, end = _floats(joint.start), _floats(joint.end)
-                known[other] = known[here].swung(start, end, middle, math.radians(angle))
-                waiting.append(other)
-        for weld in card.welds:
-            other = _across(weld.facet, weld.host, here)
-            if other is not None and other not in known and not weld.by_folding:
-                known[other] = known[here]
-                waiting.append(other)
-    return [known.get(at, ON_THE_TABLE) for at in range(len(card.sections))]
-
-
-def _across(one: int, two: int, here: int) -> int | None:
-    return two if one == here else one if two == here else None
-
-
 def _units(card: Assembly, bent: Sequence[float]) -> list[list[int]]:
     """Give the sections in groups that lie flat beside each other, at an angle of 0."""
     leaders = list(range(len(card.sections)))
     for joint, angle in zip(card.joints, bent, strict=True):
-        if not angle:
+        if abs(angle) < UNTURNED:
             keep, gone = sorted((leaders[joint.first], leaders[joint.second]))
             leaders = [keep if leader == gone else leader for leader in leaders]
     return [

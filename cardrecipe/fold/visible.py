@@ -15,8 +15,9 @@ from cardrecipe.fold.area import region
 from cardrecipe.fold.clip import joined_rings, without
 from cardrecipe.fold.folded import FoldedCard, Outline, SeenPart, SpacePart, View
 from cardrecipe.fold.geometry import Ring, double_area, turn
+from cardrecipe.fold.linked_card import Angles
 from cardrecipe.fold.outlines import Shares, fills_frame, sure_shares, widest_shares
-from cardrecipe.fold.space import Angles, project, space_view
+from cardrecipe.fold.space import project, space_view
 from cardrecipe.fold.stack import SEEN_THROUGH
 from cardrecipe.fold.vectors import Vector
 from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
