@@ -14,6 +14,7 @@ from cardrecipe.model.work import Glue, Work
 from cardrecipe.solve.sized import (
     Around,
     Edges,
+    Join,
     Placement,
     Point,
     SizedCard,
@@ -170,6 +171,24 @@ def strip_base(
     )
     width, tall = (marks[-1], whole) if axis == "x" else (whole, marks[-1])
     return SizedPiece("card", "base", paper, width, tall, 1, SPAN, scores=scores, sections=sections)
+
+
+def sheet(
+    name: str,
+    lengths: Sequence[Size],
+    directions: str,
+    names: Sequence[str],
+    height: Size,
+    placement: Placement,
+    joins: Sequence[tuple[str, str, str]] = (),
+    *,
+    axis: str = "x",
+    **more: Any,
+) -> SizedPiece:
+    """A scored panel; `joins` are its sections with the piece and the section that each is glued to."""
+    strip = strip_base(lengths, directions, names, height, axis)
+    glued = tuple(Join(own, piece, host, SPAN) for own, piece, host in joins)
+    return strip._replace(name=name, kind="panel", placements=(placement,), joins=glued, **more)
 
 
 def placed(

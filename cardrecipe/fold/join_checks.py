@@ -1,0 +1,58 @@
+"""Errors about sections that are glued by name: they must lie on what they are glued to, as the sheets
+lie flat on the open card, or come together when the base is folded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardrecipe.fold.area import overlap, region
+from cardrecipe.fold.assembly import Assembly
+from cardrecipe.fold.sheets import Layout, Weld
+from cardrecipe.solve.sized import Join, Pose, SizedCard
+from cardrecipe.syntax.diagnostics import Diagnostic, error
+
+
+def laid_beside(layout: Layout | Assembly) -> Iterator[Diagnostic]:
+    """Say which sections of a scored panel do not lie on what they are glued to."""
+    for weld in layout.welds:
+        join = weld.join
+        if join is None or weld.by_folding:
+            continue
+        one, two = (region(layout.sections[at].outline) for at in (weld.facet, weld.host))
+        if not overlap(one, two):
+            piece = layout.facings[weld.facet].piece
+            yield error(
+                "glue-nowhere",
+                join.span,
+                f"{join.section} of `{piece.name}` does not lie on {join.host} as the card lies open:"
+                " it could not be glued there",
+                f"move `{piece.name}`, or its scores, so that {join.section} lies on {join.host}",
+            )
+
+
+def never_met(card: SizedCard, shut: Assembly) -> Iterator[Diagnostic]:
+    """Say which tabs of the base do not meet the part that they are glued to."""
+    for weld in shut.welds:
+        if weld.by_folding and weld.join is not None:
+            yield from _never_meets(card, shut, weld, weld.join)
+
+
+def _never_meets(card: SizedCard, shut: Assembly, weld: Weld, join: Join) -> Iterator[Diagnostic]:
+    """A tab meets the part that it is glued to in the closed card, or in a pose of the recipe."""
+    closed = [region(shut.order.facets[at].outline) for at in (weld.facet, weld.host)]
+    if overlap(*closed) or any(_meets_in(pose, shut, weld) for pose in card.poses):
+        return
+    yield error(
+        "glue-nowhere",
+        join.span,
+        f"{join.section} and {join.host} of `{shut.piece.name}` never come together: not in the closed card,"
+        " and not in any pose",
+        "say how the card stands when they meet: `pose standing`, and `fold 1 at 90` for each score",
+    )
+
+
+def _meets_in(pose: Pose, shut: Assembly, weld: Weld) -> bool:
+    from cardrecipe.fold.meeting import meet_in_space  # only boxes and the like need it
+
+    angles = {number: angle for base, number, angle in pose.folds if base == shut.piece.name}
+    return meet_in_space(shut, angles, weld)
