@@ -107,7 +107,7 @@ def may_lock(card: SizedCard) -> bool:
 def _is_told_where(piece: SizedPiece) -> bool:
     glue = piece.glue
     told = glue is not None and bool(glue.all_over or glue.along or glue.only_on)
-    return told or (piece.loose and bool(piece.placements))
+    return told or bool(piece.joins) or (piece.loose and bool(piece.placements))
 
 
 def _is_loose_fit(card: SizedCard, piece: SizedPiece, at: int) -> bool:

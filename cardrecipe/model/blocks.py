@@ -10,13 +10,14 @@ from cardrecipe.model.card import (
     RepeatOn,
     Scope,
     Scoped,
+    ScopedLine,
     SlantedLine,
     WindowOn,
     WorkOn,
 )
 from cardrecipe.model.materials import whole
 from cardrecipe.model.papers import Paper, Supply
-from cardrecipe.model.structures import ScopedLine, unfolded
+from cardrecipe.model.structures import unfolded
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
@@ -66,7 +67,8 @@ class _Reading:
         self.diagnostics = diagnostics
         self.found: dict[str, Any] = {
             "broken": piece.broken, "borders": {}, "places": {}, "lines": [], "slanted": [],
-            "windows": [], "works": [], "tips": [], "scopes": [], "sections_lost": False,
+            "windows": [], "works": [], "tips": [], "scopes": [], "brings": [],
+            "sections_lost": False,
         }  # fmt: skip
         self.said: dict[str, Span] = {}
 
@@ -81,6 +83,8 @@ class _Reading:
         if isinstance(line.node, tree.Broken):
             self.found["broken"] = True
             self.found["sections_lost"] |= line.word in ("sections", "fold")
+        elif isinstance(line.node, tree.PieceHeader | tree.PoseLine):
+            self.found["brings"].append(ScopedLine(line, scope))
         elif method is not None:
             method(self, ScopedLine(line, scope), line.node)
 
@@ -244,8 +248,14 @@ class _Reading:
         return word.text.replace("-", " ")
 
     def glue(self, line: ScopedLine, node: tree.GlueLine) -> None:
-        if not self.once("glue", line.statement.span):
+        earlier = self.found.get("glue")
+        if node.sections and earlier is not None and earlier.line.sections:
+            node = node.replace(sections=(*earlier.line.sections, *node.sections),
+                                adhesive=node.adhesive or earlier.line.adhesive)  # fmt: skip
+        elif not self.once("glue", line.statement.span):
             return
+        for glued in node.sections[len(earlier.line.sections) if earlier is not None else 0 :]:
+            self.once(f"glue of `{glued.section.text}`", glued.section.span)
         adhesive = node.adhesive.text if node.adhesive is not None else None
         if adhesive is not None and adhesive in self.shelf.supplies:
             adhesive = self.shelf.supplies[adhesive].title

@@ -156,13 +156,37 @@ def _pieces(
         diagnostics.append(error("too-many-pieces", over.span, f"a card has at most {MAX_PIECES:,} pieces",
                                  "use `count` for pieces that are alike"))  # fmt: skip
         headers = dict(list(headers.items())[:MAX_PIECES])
-    blocks = {name: piece_with_block(_started(statement, shelf, diagnostics), statement, scope, shelf,
-                                     diagnostics)
-              for name, statement in headers.items()}  # fmt: skip
+    blocks: dict[str, Piece] = {}
+    for name, statement in list(headers.items()):
+        piece = _started(statement, shelf, diagnostics)
+        blocks[name] = piece_with_block(piece, statement, scope, shelf, diagnostics)
+        blocks |= _brought(blocks[name], headers, shelf, diagnostics)
     named = {name: with_section_names(piece, diagnostics) for name, piece in blocks.items()}
     places = Places(named, shelf.poison, diagnostics)
     pieces = tuple(places.hosted(piece, headers[piece.name]) for piece in named.values())
     return with_tips(recipe, pieces, shelf.poison, diagnostics), frozenset(places.lost)
+
+
+def _brought(
+    base: Piece, headers: dict[str, tree.Statement], shelf: Shelf, diagnostics: list[Diagnostic]
+) -> dict[str, Piece]:
+    """The panels of the structures that a base is folded by; `headers` learns their lines."""
+    pieces: dict[str, Piece] = {}
+    for line in base.brings:
+        node = line.statement.node
+        if not isinstance(node, tree.PieceHeader):
+            continue
+        if node.name.text in headers:
+            other = headers[node.name.text].node
+            assert isinstance(other, tree.PieceHeader)
+            diagnostics.append(_doubled(other.name, node.name.span))
+            continue
+        headers[node.name.text] = line.statement
+        piece = _started(line.statement, shelf, diagnostics).replace(home=base.name)
+        if node.paper is None:
+            piece = piece.replace(paper=base.paper)
+        pieces[piece.name] = piece_with_block(piece, line.statement, line.scope, shelf, diagnostics)
+    return pieces
 
 
 def _started(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import NamedTuple
 
 from cardrecipe.model.papers import Paper, Supply
 from cardrecipe.syntax import tree
@@ -49,6 +50,13 @@ class Scoped(Record):
     @property
     def is_open(self) -> bool:
         return isinstance(self.expression, tree.Unknown)
+
+
+class ScopedLine(NamedTuple):
+    """A line of a piece's block and the scope of the text that it comes from."""
+
+    statement: tree.Statement
+    scope: Scope
 
 
 class HostRef(Record):
@@ -118,6 +126,13 @@ class GlueOn(Record):
     span: Span
 
 
+class JoinOn(Record):
+    """A section of the piece that is glued to a section, or to a piece without any."""
+
+    section: str
+    host: HostRef
+
+
 class Piece(Record):
     """One piece as the recipe tells it. What it does not tell is None or empty.
 
@@ -151,10 +166,13 @@ class Piece(Record):
     overhangs: bool = False
     works: tuple[WorkOn, ...] = ()
     glue: GlueOn | None = None
+    joins: tuple[JoinOn, ...] = ()
     loose: bool = False
     count: int = 1
     tips: tuple[str, ...] = ()
     tips_on: tuple[str, ...] = ()  # written as `tip on NAME`
+    brings: tuple[ScopedLine, ...] = ()  # the panels and poses of the structures that it is folded by
+    home: str | None = None  # the base that brings this piece along
     broken: bool = False
     sections_lost: bool = False  # the line that names its sections, or its fold, could not be read
 

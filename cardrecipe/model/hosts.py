@@ -2,10 +2,13 @@
 
 from collections.abc import Mapping
 
-from cardrecipe.model.card import HostRef, Piece
+from cardrecipe.model.card import HostRef, JoinOn, Piece
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.nearest import nearest
+
+# What a structure's own panels call the base that is folded by it.
+HOME = "base"
 
 
 def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
@@ -50,8 +53,9 @@ class Places:
     def hosted(self, piece: Piece, statement: tree.Statement) -> Piece:
         node = statement.node
         assert isinstance(node, tree.PieceHeader)
-        hosts = [self._host(host) for host in node.hosts]
-        broken = piece.broken or None in hosts
+        hosts = [self._host(host, piece) for host in node.hosts]
+        joins = [self._join(glued, piece) for glued in piece.glue.line.sections] if piece.glue else []
+        broken = piece.broken or None in hosts or None in joins
         under = around = None
         if node.under is not None:
             under = self._piece_named(node.under)
@@ -60,8 +64,31 @@ class Places:
             around = self._base_around(piece, node)
             broken |= around is None
         found = tuple(host for host in hosts if host is not None)
+        held = tuple(join for join in joins if join is not None)
         return piece.replace(hosts=found, under=under, around=around, downward=node.downward,
-                              broken=broken)  # fmt: skip
+                              joins=held, broken=broken)  # fmt: skip
+
+    def _join(self, glued: tree.Glued, piece: Piece) -> JoinOn | None:
+        """A section of a piece and what it is glued to."""
+        name = glued.section
+        host = self._named(glued.host, "inside", piece)
+        if name.text not in piece.sections:
+            if not piece.sections_lost and name.text not in self.poison:
+                meant = nearest(name.text, piece.sections)
+                known = ", ".join(piece.sections)
+                hint = f"did you mean `{meant}`?" if meant else (
+                    f"its sections are {known}" if known else "score it first, and name its `sections`"
+                )
+                self.diagnostics.append(error("unknown-name", name.span,
+                                              f"`{piece.name}` has no section called `{name.text}`",
+                                              hint))  # fmt: skip
+            return None
+        if host is not None and (host.piece, host.section) in {(piece.name, name.text), (piece.name, None)}:
+            self.diagnostics.append(error("glued-to-itself", glued.host.span,
+                                          f"`{name.text}` is glued to itself",
+                                          "name the section, or the piece, that it goes on"))  # fmt: skip
+            return None
+        return JoinOn(name.text, host) if host is not None else None
 
     def _base_around(self, piece: Piece, node: tree.PieceHeader) -> str | None:
         bases = [each.name for each in self.pieces.values() if each.kind == "base"]
@@ -86,25 +113,34 @@ class Places:
         self._unknown(name, list(self.pieces), "piece")
         return None
 
-    def _host(self, host: tree.Host) -> HostRef | None:
-        *owner, last = host.name.parts
+    def _host(self, host: tree.Host, piece: Piece) -> HostRef | None:
+        return self._named(host.name, host.side or "inside", piece)
+
+    def _named(self, host: tree.Reference, side: str, piece: Piece) -> HostRef | None:
+        """What a reference in the lines of a piece means: its own sections first, then those of its home."""
+        *owner, last = host.parts
         owners = self.owners.get(last, [])
+        near = [name for name in (piece.home, piece.name) if name is not None and name in owners]
         if owner:
             owners = [name for name in owners if name == ".".join(owner)]
+        elif last == HOME and piece.home is not None:
+            return HostRef(piece.home, None, side, host.span)
+        elif near:
+            owners = near[:1]
         elif last in self.pieces:
-            return HostRef(last, None, host.side or "inside", host.name.span)
+            return HostRef(last, None, side, host.span)
         if len(owners) == 1:
-            return HostRef(owners[0], last, host.side or "inside", host.name.span)
+            return HostRef(owners[0], last, side, host.span)
         if owners:
             choices = " or ".join(f"{name}.{last}" for name in owners)
-            self.diagnostics.append(error("two-sections", host.name.span,
+            self.diagnostics.append(error("two-sections", host.span,
                                           f"`{last}` is a section of {len(owners)} pieces",
                                           f"write {choices}"))  # fmt: skip
             return None
         if any(piece.sections_lost for piece in self.pieces.values()):
-            self.lost.update(host.name.parts)
+            self.lost.update(host.parts)
             return None
-        self._unknown(host.name, [*self.owners, *self.pieces], "section or piece")
+        self._unknown(host, [*self.owners, *self.pieces], "section or piece")
         return None
 
     def _unknown(self, name: tree.Reference, known: list[str], what: str) -> None:

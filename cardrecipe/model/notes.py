@@ -1,8 +1,8 @@
 """Tips, extra steps and poses: what a recipe says of pieces outside their own blocks."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from cardrecipe.model.card import Piece, PoseOn, Scope, Scoped, StepOn
+from cardrecipe.model.card import Piece, PoseOn, Scope, Scoped, ScopedLine, StepOn
 from cardrecipe.model.materials import whole
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
@@ -52,15 +52,24 @@ def _no_piece(
 def poses_of(
     recipe: tree.Tree, scope: Scope, pieces: tuple[Piece, ...], diagnostics: list[Diagnostic]
 ) -> tuple[PoseOn, ...]:
+    """The poses of the recipe, and those of the structures in it that the recipe does not tell anew."""
     bases = [piece.name for piece in pieces if piece.kind == "base"]
-    poses = []
-    for statement in recipe.statements:
+    own = {each.name: each for each in _poses_in(
+        [ScopedLine(statement, scope) for statement in recipe.statements], (bases or [""])[0], diagnostics
+    )}  # fmt: skip
+    brought = [each for piece in pieces for each in _poses_in(piece.brings, piece.name, diagnostics)]
+    return (*own.values(), *(each for each in brought if each.name not in own))
+
+
+def _poses_in(
+    lines: Iterable[ScopedLine], base: str, diagnostics: list[Diagnostic]
+) -> Iterator[PoseOn]:
+    for statement, scope in lines:
         if isinstance(statement.node, tree.PoseLine):
             folds = []
             for line in statement.block:
                 if isinstance(line.node, tree.FoldPose):
-                    base = line.node.base.text if line.node.base is not None else (bases or [""])[0]
+                    of = line.node.base.text if line.node.base is not None else base
                     number = whole(line.node.number, diagnostics, 1_000)
-                    folds.append((base, number, Scoped(line.node.degrees, scope, line.span)))
-            poses.append(PoseOn(statement.node.name.text, tuple(folds), statement.span))
-    return tuple(poses)
+                    folds.append((of, number, Scoped(line.node.degrees, scope, line.span)))
+            yield PoseOn(statement.node.name.text, tuple(folds), statement.span)

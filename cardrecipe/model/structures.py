@@ -1,23 +1,14 @@
 """`fold NAME`: the lines of a structure, each with the scope its names are read in."""
 
 from collections.abc import Mapping
-from typing import NamedTuple
-
 from cardrecipe.library.folds import fold_names, fold_statement
-from cardrecipe.model.card import Scope, Scoped
+from cardrecipe.model.card import Scope, Scoped, ScopedLine
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.nearest import nearest
 
 MAX_STRUCTURE_DEPTH = 16  # a structure that folds a structure; deeper than this is a mistake
 MAX_FOLDS = 100  # structures that fold several structures each, sixteen deep, would never end
-
-
-class ScopedLine(NamedTuple):
-    """A line of a piece's block and the scope of the text that it comes from."""
-
-    statement: tree.Statement
-    scope: Scope
 
 
 def unfolded(

@@ -12,7 +12,16 @@ from cardrecipe.model.work import Glue, Work
 from cardrecipe.solve.parts import Part, front_of
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sections import Solved, scores_of, sections_of, windows_of
-from cardrecipe.solve.sized import Around, Edges, ExtraStep, Placement, Pose, SizedCard, SizedPiece
+from cardrecipe.solve.sized import (
+    Around,
+    Edges,
+    ExtraStep,
+    Join,
+    Placement,
+    Pose,
+    SizedCard,
+    SizedPiece,
+)
 from cardrecipe.solve.sizes import Solution
 
 _ZERO = Fraction(0)
@@ -144,6 +153,7 @@ def _piece(
         windows=windows_of(piece, reader),
         corner_radius=_length(piece.corners, reader), turned=_degrees(piece.turned, reader),
         works=_works(piece, reader), glue=_glue(piece, solution), loose=piece.loose,
+        joins=_joins(piece, spots),
         overhangs=piece.overhangs, tips=piece.tips, tips_on=piece.tips_on,
         exact_width=exact["width"] if exact["width"] != width else None,
         exact_height=exact["height"] if exact["height"] != height else None,
@@ -286,6 +296,17 @@ def _glue(piece: Piece, solution: Solution) -> Glue | None:
         exact = _length(piece.glue.thick, Reader(unit, unit, solution.names))
         thick = convert(exact, unit, solution.unit) if exact is not None else None
     return Glue(piece.glue.span, piece.glue.adhesive, thick, only_on, line.all_over, line.along)
+
+
+def _joins(piece: Piece, spots: Mapping[str, _Spot]) -> tuple[Join, ...]:
+    """The sections by which a piece is glued, with the sized pieces that they are glued to."""
+    found = []
+    for join in piece.joins:
+        owner = join.host.piece
+        spot = spots.get(owner)
+        name = spot.name if spot is not None else owner
+        found.append(Join(join.section, name, join.host.section or name, join.host.span))
+    return tuple(found)
 
 
 def _poses(card: Card, reader: Reader) -> tuple[Pose, ...]:

@@ -390,6 +390,17 @@ class NodeBuilder:
     def glue(self, c: list[Any]) -> tree.GlueLine:
         return tree.GlueLine(self._word(c[0]), c[1], c[2])
 
+    def glue_sections(self, c: list[Any]) -> tree.GlueLine:
+        sections = tuple(each for each in c if isinstance(each, tree.Glued))
+        adhesive, thick = c[-1] if len(c) > len(sections) else (None, None)
+        return tree.GlueLine(adhesive, thick, sections=sections)
+
+    def glued(self, c: list[Any]) -> tree.Glued:
+        return tree.Glued(self._word(c[0]), c[1])
+
+    def glued_with(self, c: list[Any]) -> tuple[tree.Word, tree.Expression | None]:
+        return self._word(c[0]), c[1]
+
     def glue_all_over(self, c: list[Any]) -> tree.GlueLine:
         return tree.GlueLine(all_over=True)
 

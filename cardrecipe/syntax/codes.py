@@ -220,6 +220,9 @@ CODES: tuple[Code, ...] = (
          "  overhangs\n{}\n", "  glue all over", "  glue with tape only on left-door"),
     Code("glue-nowhere", "error", "A glued piece lies on what it is glued to.",
          f"{_PLATE}{{}}\n", "  glue with tape only on left-door", "  glue with tape only on back"),
+    Code("glued-to-itself", "error", "A section is glued to another part of the card.",
+         f"{_HEAD}{_INK}\nbase card from ink\n  flat 9 x 5\n  score 4, 8 from left\n"
+         "  sections front, back, tab\n{}\n", "  glue tab on tab", "  glue tab on front"),
     # ---- making ----------------------------------------------------------------------------------
     Code("no-sheet-holds", "error", "Every piece can be cut from one sheet of its paper.",
          f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 8 x 8',

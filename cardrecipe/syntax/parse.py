@@ -147,6 +147,8 @@ def _form(node: tree.Node) -> str | None:
         return "fold double-gate"
     if isinstance(node, tree.FoldPose):
         return "fold 2"
+    if isinstance(node, tree.GlueLine):
+        return "glue left" if node.sections else "glue with"
     if isinstance(node, tree.Tip):
         return "tip on" if node.on else 'tip "'
     return None

@@ -308,12 +308,20 @@ class WorkLine(Record):
     long: Expression | None = None
 
 
+class Glued(Record):
+    """`left-tab on front` of a glue line."""
+
+    section: Word
+    host: Reference
+
+
 class GlueLine(Record):
     adhesive: Word | None = None
     thick: Expression | None = None
     only_on: Reference | None = None
     all_over: bool = False
     along: tuple[str, ...] = ()
+    sections: tuple[Glued, ...] = ()
 
 
 # ---- notes, poses, structures, variants, classes -------------------------------------------------
