@@ -21,7 +21,7 @@ from cardrecipe.fold.closed import (
 )
 from cardrecipe.fold.cover import as_rectangle
 from cardrecipe.fold.folded import FoldedCard, Thickness
-from cardrecipe.fold.join_checks import laid_beside, never_met
+from cardrecipe.fold.join_checks import held_scores, laid_beside, never_met
 from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.refusals import cannot_assemble, cannot_fold, idle_or_loose
 from cardrecipe.fold.sheets import is_sheet
@@ -199,7 +199,7 @@ def _assemblies(card: SizedCard, flats: Sequence[FlatFold]) -> tuple[list[Assemb
         shut = assembly(card, flat, placed_pieces(card, flat))
         if isinstance(shut, Assembly):
             found.append(shut)
-            refusals += [*laid_beside(shut), *never_met(card, shut)]
+            refusals += [*laid_beside(shut), *never_met(card, shut), *held_scores(card, shut)]
         else:
             refusals += list(laid_beside(shut.layout)) or [cannot_assemble(shut)]
     return found, refusals

@@ -3,10 +3,11 @@ lie flat on the open card, or come together when the base is folded."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from cardrecipe.fold.area import overlap, region
 from cardrecipe.fold.assembly import Assembly
+from cardrecipe.fold.bodies import live_scores
 from cardrecipe.fold.sheets import Layout, Weld
 from cardrecipe.solve.sized import Join, Pose, SizedCard
 from cardrecipe.syntax.diagnostics import Diagnostic, error
@@ -56,3 +57,44 @@ def _meets_in(pose: Pose, shut: Assembly, weld: Weld) -> bool:
 
     angles = {number: angle for base, number, angle in pose.folds if base == shut.piece.name}
     return meet_in_space(shut, angles, weld)
+
+
+def held_scores(card: SizedCard, shut: Assembly) -> Iterator[Diagnostic]:
+    """Say which live scores glue holds flat: both their sides keep to one part, by way of other sheets.
+
+    A score that is folded in the closed card may be glued shut, as a hem is.
+    """
+    welds = [weld for weld in shut.welds if weld.is_glued and not weld.by_folding]
+    for at, joint in enumerate(shut.joints):
+        piece = shut.facings[joint.first].piece
+        if at in shut.folded or joint.score.number not in live_scores(card, piece):
+            continue
+        way = _way_round(welds, joint.first, joint.second)
+        join = next((weld.join for weld in way if weld.join is not None), None)
+        if join is None:
+            continue
+        glued = " and ".join(
+            f"{shut.sections[weld.facet].name} to {shut.sections[weld.host].name}" for weld in way
+        )
+        yield error(
+            "glue-locks",
+            join.span,
+            f"score {joint.score.number} of `{piece.name}` could not fold: both its sides are held by glue,"
+            f" {glued}",
+            f"leave one of them out, so that {shut.sections[joint.first].name} or"
+            f" {shut.sections[joint.second].name} is free to swing",
+        )
+
+
+def _way_round(welds: Sequence[Weld], start: int, end: int) -> tuple[Weld, ...]:
+    """Give the shortest way from one facet to another by glue alone; () where there is none."""
+    ways: dict[int, tuple[Weld, ...]] = {start: ()}
+    waiting = [start]
+    for here in waiting:
+        for weld in welds:
+            if here in (weld.facet, weld.host):
+                other = weld.host if here == weld.facet else weld.facet
+                if other not in ways:
+                    ways[other] = (*ways[here], weld)
+                    waiting.append(other)
+    return ways.get(end, ())

@@ -254,8 +254,6 @@ class _Reading:
                                 adhesive=node.adhesive or earlier.line.adhesive)  # fmt: skip
         elif not self.once("glue", line.statement.span):
             return
-        for glued in node.sections[len(earlier.line.sections) if earlier is not None else 0 :]:
-            self.once(f"glue of `{glued.section.text}`", glued.section.span)
         adhesive = node.adhesive.text if node.adhesive is not None else None
         if adhesive is not None and adhesive in self.shelf.supplies:
             adhesive = self.shelf.supplies[adhesive].title

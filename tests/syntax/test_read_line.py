@@ -15,6 +15,7 @@ from cardrecipe.syntax.tables import TABLES
 from cardrecipe.syntax.words import FORMS
 
 ROOT = Path(__file__).parents[2]
+NAME_FIRST = re.compile(r"[a-z]+-[a-z]")
 TOKEN = re.compile(r'"""[\s\S]*?"""|"[^"\n]*"|[0-9]+ [0-9]+/[0-9]+|[0-9./]+|[a-z0-9-]+|\S')
 Shape = tuple[str, tuple[Any, ...]]
 
@@ -77,6 +78,9 @@ def test_lines_with_words_lost_doubled_or_swapped_read_alike(oracle: lark.Lark) 
         twice, other, swapped = [tokens[at]] * 2, [chance.choice(words)], tokens[at : at + 2][::-1]
         tokens[at : at + 1] = chance.choice([[], twice, other, swapped])
         changed = " ".join(tokens)
+        if NAME_FIRST.match(changed):  # where no name may stand, lark would read `window-width` as two words
+            assert ours(changed) is None, changed
+            continue
         assert ours(changed) == larks(oracle, changed), changed
         verdicts[ours(changed) is not None] += 1
     assert min(verdicts.values()) > 100
