@@ -157,10 +157,10 @@ def _pieces(
                                  "use `count` for pieces that are alike"))  # fmt: skip
         headers = dict(list(headers.items())[:MAX_PIECES])
     blocks: dict[str, Piece] = {}
-    for name, statement in list(headers.items()):
+    for statement in list(headers.values()):
         piece = _started(statement, shelf, diagnostics)
-        blocks[name] = piece_with_block(piece, statement, scope, shelf, diagnostics)
-        blocks |= _brought(blocks[name], headers, shelf, diagnostics)
+        piece = piece_with_block(piece, statement, scope, shelf, diagnostics)
+        blocks |= {piece.name: piece, **_brought(piece, headers, shelf, diagnostics)}
     named = {name: with_section_names(piece, diagnostics) for name, piece in blocks.items()}
     places = Places(named, shelf.poison, diagnostics)
     pieces = tuple(places.hosted(piece, headers[piece.name]) for piece in named.values())

@@ -1,6 +1,7 @@
 """`fold NAME`: the lines of a structure, each with the scope its names are read in."""
 
 from collections.abc import Mapping
+
 from cardrecipe.library.folds import fold_names, fold_statement
 from cardrecipe.model.card import Scope, Scoped, ScopedLine
 from cardrecipe.syntax import tree
