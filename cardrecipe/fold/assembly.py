@@ -15,12 +15,12 @@ from cardrecipe.fold.area import all_three_overlap, overlap, region
 from cardrecipe.fold.closed import FlatFold, levels_of
 from cardrecipe.fold.facets import FLAT, Crease, Facet
 from cardrecipe.fold.folded import Outline
-from cardrecipe.fold.geometry import Motion
+from cardrecipe.fold.geometry import Box, Motion, bounding_box
 from cardrecipe.fold.joints import Joint
 from cardrecipe.fold.layers import CannotTell, Collision, LayerOrder, order_by
 from cardrecipe.fold.motions import moved
 from cardrecipe.fold.openings import openings
-from cardrecipe.fold.placing import Placed
+from cardrecipe.fold.placing import Placed, placed_pieces
 from cardrecipe.fold.rules import Rule, Rules, layer_rules
 from cardrecipe.fold.sheets import Facing, Layout, Weld, is_sheet, layout
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
@@ -103,6 +103,33 @@ def assembly(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Assem
         return CannotAssemble(flat, laid, None, order)
     return Assembly(flat, laid.facings, laid.sections, laid.joints, laid.folded, laid.welds,
                     tuple(motions), order, levels_of(order), _carried(laid, placed))  # fmt: skip
+
+
+def folded_together(card: SizedCard, flat: FlatFold) -> Assembly | CannotAssemble:
+    """Fold a base shut with all its sheets and measure it with them.
+
+    Where a sheet reaches beyond the closed base, that is shifted, so that the left top of all that is
+    folded is at (0, 0), and is as large as all of it.
+    """
+    shut = assembly(card, flat, placed_pieces(card, flat))
+    if isinstance(shut, CannotAssemble) or shut.is_plain:
+        return shut
+    box = bounding_box([point for facet in shut.order.facets for point in facet.outline])
+    if box == (0, 0, flat.width, flat.height):
+        return shut
+    grown = _shifted(flat, box)
+    return assembly(card, grown, placed_pieces(card, grown))
+
+
+def _shifted(flat: FlatFold, box: Box) -> FlatFold:
+    shift = Motion.shift(-box.left, -box.top)
+    facets = tuple(each._replace(outline=moved(shift, each.outline)) for each in flat.order.facets)
+    return flat._replace(
+        motions=tuple(shift.after(motion) for motion in flat.motions),
+        width=Fraction(box.right - box.left),
+        height=Fraction(box.bottom - box.top),
+        order=flat.order._replace(facets=facets),
+    )
 
 
 def _motions(flat: FlatFold, laid: Layout) -> list[Motion]:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
-from cardrecipe.fold.assembly import Assembly, assembly
+from cardrecipe.fold.assembly import Assembly, folded_together
 from cardrecipe.fold.checks import checks
 from cardrecipe.fold.closed import (
     CannotFold,
@@ -55,7 +55,15 @@ def fold(card: SizedCard) -> tuple[FoldedCard, list[Diagnostic]]:
         _thickest(card, closed),
     )
     warnings = [warning for flat in flats for check in checks for warning in check(card, flat)]
-    return folded, refusals + more + warnings
+    return folded, [*refusals, *more, *_odd_poses(card, assemblies), *warnings]
+
+
+def _odd_poses(card: SizedCard, assemblies: Sequence[Assembly]) -> list[Diagnostic]:
+    if not card.poses:
+        return []
+    from cardrecipe.fold.poses import pose_mistakes  # most cards are only closed and opened
+
+    return list(pose_mistakes(card, assemblies))
 
 
 def glued(folded: FoldedCard) -> tuple[FoldedCard, list[Diagnostic]]:
@@ -161,6 +169,9 @@ class ShutBase(NamedTuple):
 def folded_shut(card: SizedCard) -> tuple[tuple[ShutBase, ...], list[Diagnostic]]:
     """Fold every base shut only to measure it; what cannot be folded is refused as `fold` does."""
     flats, refusals = _flat_folds(card)
+    if any(is_sheet(piece) for piece in card.pieces):
+        together = [folded_together(card, flat) for flat in flats]
+        flats = [each.flat for each in together if isinstance(each, Assembly)] or flats
     return tuple(ShutBase(flat.piece.name, flat.width, flat.height) for flat in flats), refusals
 
 
@@ -196,7 +207,7 @@ def _assemblies(card: SizedCard, flats: Sequence[FlatFold]) -> tuple[list[Assemb
     odd = ((piece, unfoldable(piece)) for piece in card.pieces if is_sheet(piece))
     refusals = [idle_or_loose(piece, why) for piece, why in odd if why]
     for flat in flats:
-        shut = assembly(card, flat, placed_pieces(card, flat))
+        shut = folded_together(card, flat)
         if isinstance(shut, Assembly):
             found.append(shut)
             refusals += [*laid_beside(shut), *never_met(card, shut), *held_scores(card, shut)]

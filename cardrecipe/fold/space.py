@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from cardrecipe.fold.assembly import Assembly, assembly
+from cardrecipe.fold.assembly import Assembly, folded_together
 from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.cover import paper_round, uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
@@ -17,7 +17,7 @@ from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
 from cardrecipe.fold.linked_card import Angles, SheetAngles, shown_card
 from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.outlines import frame_outline
-from cardrecipe.fold.placing import Placed, placed_pieces
+from cardrecipe.fold.placing import Placed
 from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, times, unit
 from cardrecipe.model.lengths import MM_PER
 from cardrecipe.solve.sized import Point
@@ -48,7 +48,7 @@ def space_view(
     flat = flat_fold(card.piece(base), closed_pose(card))
     if isinstance(flat, CannotFold):
         return ()
-    shut = assembly(card, flat, placed_pieces(card, flat))
+    shut = folded_together(card, flat)
     return held(shut, angles, of_sheets or {}, card.unit) if isinstance(shut, Assembly) else ()
 
 

@@ -11,12 +11,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.fold.assembly import CannotAssemble, assembly
+from cardrecipe.fold.assembly import CannotAssemble, folded_together
 from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.folded import Thickness
 from cardrecipe.fold.geometry import Box, Number, bounding_box
 from cardrecipe.fold.paper_weight import Caliper, caliper
-from cardrecipe.fold.placing import placed_pieces, strip_outline
+from cardrecipe.fold.placing import strip_outline
 from cardrecipe.fold.stack import Layer, closed_pile
 from cardrecipe.solve.sized import Around, SizedCard
 
@@ -35,11 +35,11 @@ def stack_under_band(card: SizedCard, around: Around, wide: Fraction) -> Thickne
     flat = flat_fold(card.piece(around.base), closed_pose(card))
     if isinstance(flat, CannotFold):
         return None
-    shut = assembly(card, flat, placed_pieces(card, flat))
+    shut = folded_together(card, flat)
     if isinstance(shut, CannotAssemble):
         return None
     layers = [layer for layer in closed_pile(shut) if not layer.on_band]
-    return _thickest(_slabs(card, layers, bounding_box(strip_outline(flat, around, wide))))
+    return _thickest(_slabs(card, layers, bounding_box(strip_outline(shut.flat, around, wide))))
 
 
 class _Slab(NamedTuple):

@@ -12,6 +12,7 @@ from math import floor
 from cardrecipe.fold.folded import GlueZone
 from cardrecipe.fold.geometry import signed_area
 from cardrecipe.model.work import Glue
+from cardrecipe.plan.envelopes import closed_size
 from cardrecipe.plan.sheet import EnvelopeFit, PostFit, Sheet, Step, SupplyLine
 from cardrecipe.solve.sized import Edges, Placement, SizedPiece, SizedScore, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
@@ -44,11 +45,11 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
 
 
 def _finished(sheet: Sheet) -> Value | None:
-    """The closed size of the first base; None for a card of loose pieces."""
-    if not sheet.folded.closed:
+    """The closed size of the first base with all that reaches beyond it; None for loose pieces."""
+    size, thickness = closed_size(sheet.folded), sheet.folded.thickness
+    if size is None:
         return None
-    closed, thickness = sheet.folded.closed[0], sheet.folded.thickness
-    value: Value = {"width": str(closed.width), "height": str(closed.height)}
+    value: Value = {"width": str(size[0]), "height": str(size[1])}
     if thickness is not None:
         value["thickness_mm"] = _two_decimals(thickness.likely_mm)
     return value

@@ -189,6 +189,31 @@ def test_four_strips_glued_in_a_ring_lie_flat_and_their_inner_halves_swing() -> 
     assert "second" in riding or "card" in riding
 
 
+def test_a_band_goes_round_all_the_sheets_of_a_card() -> None:
+    text = '''recipe "Round and round"
+  units inch nearest 1/16
+paper ink is cardstock "Ink" 24 x 24, 270 gsm
+base card from ink
+  fold never-ending, width 4, height 6
+band sash from ink around card
+  width 1
+'''
+    folded = compile_text(text).folded
+    assert folded is not None
+    (shut,) = folded.closed
+    assert (shut.width, shut.height) == (4, 6)
+    around = folded.card.piece("sash").around
+    assert around is not None and around.at == F(5, 2)
+    (strip,) = [part for part in folded.view("closed-front").parts if part.piece == "sash"]
+    assert {y for _, y in strip.outline} == {F(5, 2), F(7, 2)}
+
+
+def test_a_box_that_reaches_out_to_the_left_shifts_the_card() -> None:
+    """Its ridge lies 3 + 2 from the fold, which is 3/4 beyond the edge of the cover."""
+    (shut,) = fold(side_fold(pop_up(F(3), F(2), F(2))))[0].closed
+    assert (shut.width, shut.height) == (5, F(11, 2))
+
+
 def test_a_sheet_held_by_another_sheets_glue_moves_with_it() -> None:
     card = never_ending()
     found = together(card)
