@@ -63,15 +63,15 @@ def rides(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Rides:
 def live_scores(card: SizedCard, piece: SizedPiece) -> frozenset[int]:
     """Give the scores of a piece that fold: in the closed card or in any pose.
 
-    A glued piece is live at all its scores unless some pose speaks of it.
+    A glued piece is live at all its scores but those that poses hold at 0 and never at more.
     """
     every = frozenset(score.number for score in piece.scores if score.direction != "slit")
     named = frozenset(
         number for pose in card.poses for name, number, angle in pose.folds if name == piece.name and angle
     )
     if piece.kind != "base":
-        speaks = any(name == piece.name for pose in card.poses for name, _, _ in pose.folds)
-        return every & named if speaks else every
+        flat = {number for pose in card.poses for name, number, _ in pose.folds if name == piece.name}
+        return every - (flat - named)
     is_own = any(pose.name == "closed" for pose in card.poses)
     return every & named if is_own else every
 

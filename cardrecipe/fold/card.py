@@ -124,6 +124,8 @@ def _is_loose_fit(card: SizedCard, piece: SizedPiece, at: int) -> bool:
     host = card.piece(placement.host_piece)
     if host.kind == "base" and not placement.is_section and len(host.sections) > 1:
         return True
+    if piece.outline is not None and min(placement.border) >= 0 and not host.windows:
+        return False  # drawn in from the outline of its host
     if host.windows or _is_behind(host, piece, placement) or _has_odd_outline(host, placement):
         return True
     # A turned piece reaches beyond its frame by less than half its longer side.
@@ -149,6 +151,7 @@ def _is_behind(host: SizedPiece, piece: SizedPiece, placement: Placement) -> boo
 def _has_odd_outline(host: SizedPiece, placement: Placement) -> bool:
     """Tell whether a piece is on a section that does not fill the box that it is measured in."""
     outlines = [section.outline for section in host.sections if section.name == placement.host]
+    outlines += [host.outline] if host.outline is not None else []
     return any(len(outline) != 4 or as_rectangle(outline) is None for outline in outlines)
 
 

@@ -66,11 +66,17 @@ def _coverings(
 ) -> Iterator[tuple[int, int]]:
     """Give every two sheets one of which covers a part of the other on the page, farther first."""
     seen = [[project(point) for point in sheet.ring] for sheet in sheets]
+    boxes = [(min(xs), max(xs), min(ys), max(ys)) for xs, ys in (zip(*ring, strict=True) for ring in seen)]
     for one, two in combinations(range(len(sheets)), 2):
-        if _cover_each_other(seen[one], seen[two]):
+        if _boxes_meet(boxes[one], boxes[two]) and _cover_each_other(seen[one], seen[two]):
             verdict = _is_second_nearer(sheets, order, toward, one, two)
             if verdict is not None:
                 yield (one, two) if verdict else (two, one)
+
+
+def _boxes_meet(one: tuple[float, ...], two: tuple[float, ...]) -> bool:
+    """Tell quickly whether two outlines may share an area: most of a long strip do not."""
+    return one[0] < two[1] and two[0] < one[1] and one[2] < two[3] and two[2] < one[3]
 
 
 def _depth(sheet: Sheet, toward: Vector) -> float:

@@ -54,6 +54,7 @@ class FoldAction(NamedTuple):
     moves: tuple[str, ...]  # the sections that swing, outermost first
     onto: tuple[str, ...]  # the sections that they come to lie against
     angles: tuple[tuple[int, Fraction], ...]
+    is_linked: bool = False  # a ring of sections: the scores can only move all at once, each its own way
 
 
 class ClosedBase(NamedTuple):

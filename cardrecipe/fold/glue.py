@@ -173,6 +173,8 @@ def _is_on_own_in_a_sample(gluing: Gluing) -> bool:
     """Tell quickly that a whole piece has its body right beneath it somewhere; False is no answer."""
     if len(gluing.parts) > 1 or gluing.parts[0].swings or not _asks_for_all(gluing):
         return False
+    if gluing.piece.outline is not None:
+        return False  # its frame is more than it
     layer = gluing.pile.layers[gluing.pile.places[gluing.copy]]
     (x, y), (right, right_y), _, (low_x, low) = layer.outline
     scale = gluing.pile.scale

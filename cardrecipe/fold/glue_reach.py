@@ -10,6 +10,7 @@ from cardrecipe.fold.bodies import Ride, live_scores, rides
 from cardrecipe.fold.clip import within
 from cardrecipe.fold.closed import FlatFold
 from cardrecipe.fold.contact import Pile, in_pile
+from cardrecipe.fold.cover import as_rectangle
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Ring
 from cardrecipe.fold.glue import Gluing, Part, meets
@@ -106,7 +107,7 @@ def _stays_on_section(flat: FlatFold, gluing: Gluing) -> bool:
     assert placed.section is not None
     section = flat.sections[placed.section]
     left, top = section.x, section.y
-    return len(section.outline) == 4 and all(
+    return as_rectangle(section.outline) is not None and all(
         left <= x <= left + section.width and top <= y <= top + section.height for x, y in placed.frame
     )
 

@@ -37,7 +37,10 @@ def frame_outline(piece: SizedPiece) -> Outline:
 
 
 def own_outline(piece: SizedPiece) -> Outline:
-    """Give where a piece can take glue: inside an ellipse, within rounded corners, else its frame."""
+    """Give where a piece can take glue: inside an ellipse, within rounded corners, its outline, else its
+    frame."""
+    if piece.outline is not None:
+        return piece.outline
     if piece.kind in ROUND:
         return ellipse_inside(piece.width, piece.height)
     if piece.corner_radius:
@@ -46,10 +49,10 @@ def own_outline(piece: SizedPiece) -> Outline:
 
 
 def widest_outline(piece: SizedPiece) -> Outline:
-    """Give an outline that a piece never leaves: round an ellipse, else its frame."""
+    """Give an outline that a piece never leaves: round an ellipse, its own, else its frame."""
     if piece.kind in ROUND:
         return ellipse_outside(piece.width, piece.height)
-    return frame_outline(piece)
+    return piece.outline or frame_outline(piece)
 
 
 class Shares(NamedTuple):
@@ -68,20 +71,47 @@ def shares(outline: Outline, width: Fraction, height: Fraction) -> Shares:
 
 def fills_frame(piece: SizedPiece) -> bool:
     """Tell whether a piece is a plain rectangle, or may be one for all that a recipe tells."""
-    return piece.kind not in (*ROUND, "tag", "banner") and not piece.corner_radius
+    is_cut = piece.corner_radius or piece.outline is not None
+    return piece.kind not in (*ROUND, "tag", "banner") and not is_cut
 
 
 def sure_shares(piece: SizedPiece) -> Shares:
     """Give what a piece covers for certain: less than the frame where corners are cut away."""
+    if piece.outline is not None:
+        return _own_shares(piece.outline, piece.width, piece.height)
     return _sure(piece.kind, piece.width, piece.height, piece.corner_radius)
 
 
 def widest_shares(piece: SizedPiece) -> Shares:
-    """Give an outline that a piece never leaves: round an ellipse, else the frame."""
+    """Give an outline that a piece never leaves: round an ellipse, its own, else the frame."""
+    if piece.outline is not None:
+        return _own_shares(piece.outline, piece.width, piece.height)
     return _widest_round() if piece.kind in ROUND else _FRAME
 
 
+def laid(piece: SizedPiece, frame: Outline) -> Outline:
+    """Give the outline of a piece whose frame lies there; the frame where it has none of its own."""
+    return fitted(widest_shares(piece), frame) if piece.outline is not None else frame
+
+
+def fitted(parts: Shares, frame: Outline) -> Outline:
+    """Give an outline, told in parts of a frame, in that frame."""
+    (x, y), (right, right_y), _, (low_x, low) = frame
+    return tuple(
+        (
+            x + ((right - x) * across + (low_x - x) * down) / parts.of,
+            y + ((right_y - y) * across + (low - y) * down) / parts.of,
+        )
+        for across, down in parts.corners
+    )
+
+
 _FRAME = Shares(1, ((0, 0), (1, 0), (1, 1), (0, 1)))
+
+
+@lru_cache(maxsize=256)
+def _own_shares(outline: Outline, width: Fraction, height: Fraction) -> Shares:
+    return shares(outline, width, height)
 
 
 @lru_cache(maxsize=256)

@@ -16,7 +16,7 @@ from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Motion, bounding_box
 from cardrecipe.fold.motions import inverse, mirrored, moved, turned
 from cardrecipe.model.lengths import to_mm
-from cardrecipe.solve.sized import Around, Placement, SizedCard, SizedPiece
+from cardrecipe.solve.sized import Around, Placement, SizedCard, SizedPiece, SizedSection
 
 # Where a recipe says foam and not how thick. From memory: 1, 2 and 3 mm are usual.
 FOAM_MM = Fraction(2)
@@ -110,12 +110,17 @@ class _Spot(NamedTuple):
 
 
 class _Host(NamedTuple):
-    """What a spot is measured on: its motion, and what is carried along from the face."""
+    """What a spot is measured on: its motion, and what is carried along from the face.
+
+    `drawn` is the motion of what takes the host's outline: it lies as the host does, which on a folded
+    section's outside need not be upright.
+    """
 
     way: Motion
     section: int | None
     side: str
     lift_mm: Fraction
+    drawn: Motion | None = None
 
 
 _Hosted = Mapping[tuple[str, int], list[_Spot]]
@@ -157,7 +162,8 @@ def _on_face(
     spots = [spot for spot in on_side if spot.placement.host == name]
     if spots:
         way = inverse(face_motion(flat, section, side))
-        host = _Host(way, section, side, Fraction(0))
+        drawn = _turned_over(flat.sections[section]) if side == "outside" else None
+        host = _Host(way, section, side, Fraction(0), drawn)
         yield from _laid(card, hosted, host, spots, flat.piece)
     across = [spot for spot in on_side if spot.placement.host == flat.piece.name != name]
     if across and section == flat.root:
@@ -177,14 +183,28 @@ def _laid(
         if piece.under is not None:
             padding[piece.under] = lift - host.lift_mm
         x, y = _offset(host_piece, placement)
-        way = host.way.after(Motion.shift(x, y))
+        drawn = host.drawn if piece.outline is not None else None
+        way = (drawn or host.way).after(Motion.shift(x, y))
         if piece.turned % 360:
             way = way.after(turned(piece.turned, (piece.width / 2, piece.height / 2)))
         frame = _frame(way, piece.width, piece.height)
         yield Placed(piece, copy, host.section, host.side, way, frame, foam, lift)
         on_it = hosted.get((piece.name, copy), [])
         inner = _Host(way, host.section, host.side, lift)
+        if drawn is not None and piece.outline is not None:
+            inner = inner._replace(way=_upright(host.way, way, piece.outline), drawn=way)
         yield from _laid(card, hosted, inner, on_it, piece)
+
+
+def _turned_over(section: SizedSection) -> Motion:
+    """Give the motion from a section's outside to the flat base, as one turns it like a page."""
+    return Motion.shift(section.x, section.y).after(mirrored(section.width))
+
+
+def _upright(face: Motion, way: Motion, outline: Outline) -> Motion:
+    """Give the motion from the left top of a piece that lies on a face, as one looks at the face."""
+    box = bounding_box(moved(inverse(face).after(way), outline))
+    return face.after(Motion.shift(box.left, box.top))
 
 
 def _offset(host_piece: SizedPiece, placement: Placement) -> tuple[Fraction, Fraction]:

@@ -53,7 +53,8 @@ def ring_actions(
         motions = _motions(len(sections), every, branches, done)
         ready = [line for line in waiting if line.swings and _folds_alone(line, every, motions)]
         together = ready[:1] or waiting
-        actions.append(_action(base, sections, every, motions, together, actions))
+        action = _action(base, sections, every, motions, together, actions)
+        actions.append(action if ready else _linked(action, sections, every, root))
         done |= {at for line in together for at in line.joints}
         waiting = [line for line in waiting if line not in together]
     return tuple(actions)
@@ -141,8 +142,6 @@ def _action(
     }  # fmt: skip
     angles |= dict.fromkeys(numbers, Fraction(180))
     swings = sorted(frozenset().union(*(line.swings for line in lines)))
-    if not swings:
-        swings = sorted({end for joint in joints for end in (joint.first, joint.second)})
     rest = [at for at in range(len(sections)) if at not in swings]
     return FoldAction(
         base,
@@ -151,4 +150,18 @@ def _action(
         tuple(sections[at].name for at in swings),
         tuple(sections[at].name for at in rest),
         tuple(angles.items()),
+    )
+
+
+def _linked(
+    action: FoldAction, sections: Sequence[SizedSection], every: Sequence[Joint], root: int
+) -> FoldAction:
+    """The same scores as one movement of a ring: what hangs on the root by other scores stays."""
+    moving = {at for at, joint in enumerate(every) if joint.score.number in action.scores}
+    stays = _reached(every, root, moving)
+    names = [section.name for section in sections]
+    return action._replace(
+        moves=tuple(name for at, name in enumerate(names) if at not in stays),
+        onto=tuple(name for at, name in enumerate(names) if at in stays),
+        is_linked=True,
     )

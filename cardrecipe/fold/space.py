@@ -7,20 +7,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from cardrecipe.fold.assembly import Assembly, folded_together
 from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.cover import paper_round, uncovered
 from cardrecipe.fold.draw_order import Sheet, back_to_front
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
+from cardrecipe.fold.linkage import Linkage
 from cardrecipe.fold.linked_card import Angles, SheetAngles, shown_card
 from cardrecipe.fold.openings import moved_openings
-from cardrecipe.fold.outlines import frame_outline
+from cardrecipe.fold.outlines import frame_outline, laid
 from cardrecipe.fold.placing import Placed
 from cardrecipe.fold.vectors import ON_THE_TABLE, FlatPoint, Held, Vector, dot, times, unit
 from cardrecipe.model.lengths import MM_PER
-from cardrecipe.solve.sized import Point
+from cardrecipe.solve.sized import Point, SizedCard
 
 UNTURNED = 1e-6  # degrees: less than this is the noise of a ring that is closed with floats
 
@@ -44,12 +44,17 @@ def space_view(
     panels by piece and score. Bands are not shown. Of a piece on the far side only what reaches beyond
     its section is given. () where the card has no closed form.
     """
-    card = folded.card
+    shut = shut_card(folded.card, base)
+    return held(shut, angles, of_sheets or {}, folded.card.unit) if shut is not None else ()
+
+
+def shut_card(card: SizedCard, base: str) -> Assembly | None:
+    """Give a base and its sheets as they are folded shut; None where they cannot be."""
     flat = flat_fold(card.piece(base), closed_pose(card))
     if isinstance(flat, CannotFold):
-        return ()
+        return None
     shut = folded_together(card, flat)
-    return held(shut, angles, of_sheets or {}, card.unit) if isinstance(shut, Assembly) else ()
+    return shut if isinstance(shut, Assembly) else None
 
 
 def held(
@@ -61,7 +66,14 @@ def held(
 ) -> tuple[SpacePart, ...]:
     """Give the same as `space_view` for a card that has been folded and furnished before; `root` is how
     its root is held."""
-    linkage = shown_card(card, angles, of_sheets)
+    return painted(card, shown_card(card, angles, of_sheets), length_unit, root, LIGHT)
+
+
+def painted(
+    card: Assembly, linkage: Linkage, length_unit: str, root: Held, light: Vector
+) -> tuple[SpacePart, ...]:
+    """Give the faces of a card in the order in which a painter draws them; `light` is where light comes
+    from, one unit long."""
     poses = [root.after(pose) for pose in linkage.poses]
     sheets = [
         Sheet(_ring(section.outline, pose), pose.normal, -1 if motion.is_flipped() else 1)
@@ -70,7 +82,7 @@ def held(
     return tuple(
         part
         for unit in back_to_front(sheets, _units(card, linkage.angles), card.order, eye(), project)
-        for part in _faces(card, unit, poses, float(MM_PER[length_unit]))
+        for part in _faces(card, unit, poses, float(MM_PER[length_unit]), light)
     )
 
 
@@ -106,6 +118,7 @@ def _faces(
     unit: Sequence[int],
     poses: Sequence[Held],
     mm_per_unit: float,
+    light: Vector,
 ) -> Iterator[SpacePart]:
     """Give sections in one plane between what lies on their far side and on the side that is
     seen."""
@@ -116,44 +129,40 @@ def _faces(
     holes = [card.windows_in(index) for index in unit]
     paper = [part for pair in zip(outlines, holes, strict=True) for part in paper_round(*pair)]
     for each in here[::-1]:
-        if each.side != near and uncovered(each.frame, paper):
-            yield _piece_part(each, pose, "outside", mm_per_unit)
+        if each.side != near and uncovered(laid(each.piece, each.frame), paper):
+            yield _piece_part(each, pose, "outside", mm_per_unit, light)
     for index, cut in zip(unit, holes, strict=True):
         facing, section = card.facings[index], card.sections[index]
         lift = float(facing.lift_mm) / mm_per_unit * (1 if facing.rank >= 0 else -1)
         ring = _ring(section.outline, poses[index], lift)
         side = OTHER_SIDE[near] if facing.is_turned else near
         windows = tuple(_ring(hole, poses[index], lift) for hole in cut)
-        shade = _shade(pose, near)
+        shade = _shade(pose, near, light)
         yield SpacePart(facing.piece.name, section.name, side, ring, shade, facing.copy, windows)
     for each in here:
         if each.side == near:
-            yield _piece_part(each, pose, "inside", mm_per_unit)
+            yield _piece_part(each, pose, "inside", mm_per_unit, light)
 
 
-def _piece_part(placed: Placed, pose: Held, side: str, mm_per_unit: float) -> SpacePart:
+def _piece_part(placed: Placed, pose: Held, side: str, mm_per_unit: float, light: Vector) -> SpacePart:
     is_on_inside = placed.side == "inside"
     lift = float(placed.lift_mm) / mm_per_unit * (1 if is_on_inside else -1)
     facing = "inside" if is_on_inside == (side == "inside") else "outside"
     ring = _ring(placed.frame, pose, lift)
     holes = moved_openings(placed.way, frame_outline(placed.piece), placed.piece.windows)
     windows = tuple(_ring(hole, pose, lift) for hole in holes)
-    return SpacePart(placed.piece.name, None, side, ring, _shade(pose, facing), placed.copy, windows)
+    shade = _shade(pose, facing, light)
+    return SpacePart(placed.piece.name, None, side, ring, shade, placed.copy, windows)
 
 
-def _shade(pose: Held, side: str) -> float:
+def _shade(pose: Held, side: str, light: Vector) -> float:
     """Give how light a side of the paper is, from the angle at which the light falls on it."""
     normal = pose.normal if side == "inside" else times(-1, pose.normal)
-    return round(DARKEST + (1 - DARKEST) * max(0.0, dot(normal, LIGHT)), 4)
+    return round(DARKEST + (1 - DARKEST) * max(0.0, dot(normal, light)), 4)
 
 
 def _ring(outline: Outline, pose: Held, lift: float = 0.0) -> tuple[Vector, ...]:
     return tuple(pose.at(_floats(point), lift) for point in outline)
-
-
-def _middle(outline: Outline) -> FlatPoint:
-    across, down = zip(*outline, strict=True)
-    return _floats((sum(across, Fraction(0)) / len(across), sum(down, Fraction(0)) / len(down)))
 
 
 def _floats(point: Point) -> FlatPoint:

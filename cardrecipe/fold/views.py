@@ -9,8 +9,9 @@ from cardrecipe.fold.area import passes_through, region
 from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.cover import as_rectangle, hidden
 from cardrecipe.fold.folded import Outline, SeenPart, View
-from cardrecipe.fold.geometry import STAY, Motion, bounding_box
+from cardrecipe.fold.geometry import STAY, Box, Motion, bounding_box
 from cardrecipe.fold.motions import mirrored, moved
+from cardrecipe.fold.outlines import laid
 from cardrecipe.fold.stack import Layer, hides
 from cardrecipe.model.papers import Paper
 from cardrecipe.solve.sized import Point
@@ -46,8 +47,9 @@ def views(
 def _from_above(
     name: str, base: str, pile: Sequence[Layer], folds: Sequence[Fold], papers: dict[str, Paper]
 ) -> View:
-    parts = [_seen(layer, layer.is_face_up, STAY) for layer in _shown(pile, papers)]
-    return _view(name, base, parts, folds)
+    shown = _shown(pile, papers)
+    parts = [_seen(layer, layer.is_face_up, STAY) for layer in shown]
+    return _view(name, base, parts, folds, bounding_box(_corners(shown, STAY)))
 
 
 def _from_below(
@@ -61,12 +63,13 @@ def _from_below(
     """Give the view from behind: the pile upside down, left and right swapped, and every valley a
     mountain."""
     page = mirrored(width)
-    turned = [_seen(layer, not layer.is_face_up, page) for layer in _shown(pile[::-1], papers)]
+    shown = _shown(pile[::-1], papers)
+    turned = [_seen(layer, not layer.is_face_up, page) for layer in shown]
     swapped = [
         (page.apply(start), page.apply(end), OTHER[direction], number)
         for start, end, direction, number in folds
     ]
-    return _view(name, base, turned, swapped)
+    return _view(name, base, turned, swapped, bounding_box(_corners(shown, page)))
 
 
 def _seen(layer: Layer, is_face_seen: bool, page: Motion) -> SeenPart:
@@ -75,13 +78,22 @@ def _seen(layer: Layer, is_face_seen: bool, page: Motion) -> SeenPart:
     return SeenPart(layer.piece.name, layer.section, side, outline, layer.copy, layer.lift_mm, holes)
 
 
+def _rim(layer: Layer) -> Outline:
+    """Give what a layer fills: a piece with an outline of its own fills less than its frame."""
+    return layer.outline if layer.section is not None else laid(layer.piece, layer.outline)
+
+
+def _corners(pile: Sequence[Layer], page: Motion) -> list[Point]:
+    return [point for layer in pile for point in moved(page, _rim(layer))]
+
+
 def _all_moved(page: Motion, rings: tuple[Outline, ...]) -> tuple[Outline, ...]:
     return tuple(moved(page, ring) for ring in rings)
 
 
 def _shown(pile: Sequence[Layer], papers: dict[str, Paper]) -> list[Layer]:
     """Leave out the layers that later ones hide altogether."""
-    outlines = [layer.outline for layer in pile]
+    outlines = [_rim(layer) for layer in pile]
     does_hide = [hides(layer, papers) for layer in pile]
     is_hidden = hidden(outlines, does_hide, [layer.holes for layer in pile])
     return [layer for layer, gone in zip(pile, is_hidden, strict=True) if not gone]
@@ -117,9 +129,8 @@ def _covers_line(card: Assembly, facet: int, start: Point, end: Point) -> bool:
     return is_within and not any(passes_through(start, end, region(hole)) for hole in holes)
 
 
-def _view(name: str, base: str, parts: Sequence[SeenPart], folds: Sequence[Fold]) -> View:
+def _view(name: str, base: str, parts: Sequence[SeenPart], folds: Sequence[Fold], box: Box) -> View:
     """Shift parts and scores so that the box round all that is seen starts at (0, 0)."""
-    box = bounding_box([point for part in parts for point in part.outline])
     shift = Motion.shift(-box.left, -box.top)
     if box.left or box.top:
         parts = [

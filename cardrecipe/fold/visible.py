@@ -15,8 +15,8 @@ from cardrecipe.fold.area import region
 from cardrecipe.fold.clip import joined_rings, without
 from cardrecipe.fold.folded import FoldedCard, Outline, SeenPart, SpacePart, View
 from cardrecipe.fold.geometry import Ring, double_area, turn
-from cardrecipe.fold.linked_card import Angles
-from cardrecipe.fold.outlines import Shares, fills_frame, sure_shares, widest_shares
+from cardrecipe.fold.linked_card import Angles, SheetAngles
+from cardrecipe.fold.outlines import fills_frame, fitted, sure_shares, widest_shares
 from cardrecipe.fold.space import project, space_view
 from cardrecipe.fold.stack import SEEN_THROUGH
 from cardrecipe.fold.vectors import Vector
@@ -52,22 +52,30 @@ def visible_areas(view: View, card: SizedCard) -> tuple[SeenArea, ...]:
     return tuple(SeenArea(part, areas) for part, areas in found if areas)
 
 
-def visible_in_pose(folded: FoldedCard, base: str, angles: Angles) -> tuple[SpaceArea, ...]:
-    """Give what shows of every face and piece of a base that is held with its scores at some angles.
+def visible_in_pose(
+    folded: FoldedCard, base: str, angles: Angles, of_sheets: SheetAngles | None = None
+) -> tuple[SpaceArea, ...]:
+    """Give what shows of every face and piece of a base that is held with its scores at some angles, lying
+    on its root as in `space_view`."""
+    return visible_on_page(space_view(folded, base, angles, of_sheets), folded.card)
 
-    The parts are those of `space_view`, back to front, each covered by those after it; those that do
-    not show, or that one sees on edge, are left out. Corners are rounded to the page's grid first;
-    from there on it is exact, so it is exact for the projected picture as a painter draws it in that
-    order. Of a part that is seen so nearly on edge that rounding tangles its outline, the hull counts.
+
+def visible_on_page(parts: Sequence[SpacePart], card: SizedCard) -> tuple[SpaceArea, ...]:
+    """Give what shows of parts of a card in space, told back to front, each covered by those after it.
+
+    Those that do not show, or that one sees on edge, are left out. Corners are rounded to the page's
+    grid first; from there on it is exact, so it is exact for the projected picture as a painter draws it
+    in that order. Of a part that is seen so nearly on edge that rounding tangles its outline, the hull
+    counts.
     """
     flat: list[tuple[SpacePart, SeenPart]] = []
-    for part in space_view(folded, base, angles):
+    for part in parts:
         outline = _on_page(part.ring)
         if outline:
             holes = tuple(hole for hole in map(_on_page, part.holes) if hole)
             seen = SeenPart(part.piece, part.section, part.side, outline, part.copy, holes=holes)
             flat.append((part, seen))
-    areas = _areas([seen for _, seen in flat], folded.card)
+    areas = _areas([seen for _, seen in flat], card)
     return tuple(SpaceArea(part, own) for (part, _), own in zip(flat, areas, strict=True) if own)
 
 
@@ -88,7 +96,7 @@ def _reach(part: SeenPart, piece: SizedPiece) -> Outline:
     """Give an outline that the part never leaves."""
     if _is_plain(part, piece):
         return part.outline
-    return _fitted(part.outline, widest_shares(piece))
+    return fitted(widest_shares(piece), part.outline)
 
 
 def _cover(part: SeenPart, piece: SizedPiece, card: SizedCard) -> list[Ring]:
@@ -96,7 +104,7 @@ def _cover(part: SeenPart, piece: SizedPiece, card: SizedCard) -> list[Ring]:
     paper = card.papers.get(piece.paper or "")
     if piece.kind == "cutout" or (paper is not None and paper.kind in SEEN_THROUGH):
         return []
-    outline = part.outline if _is_plain(part, piece) else _fitted(part.outline, sure_shares(piece))
+    outline = part.outline if _is_plain(part, piece) else fitted(sure_shares(piece), part.outline)
     return list(region(outline).pieces)
 
 
@@ -104,18 +112,6 @@ def _is_plain(part: SeenPart, piece: SizedPiece) -> bool:
     """Tell whether a part is its outline; so is the hull of a frame that is seen nearly on edge."""
     is_whole = part.section is not None or piece.around is not None or fills_frame(piece)
     return is_whole or len(part.outline) < 4
-
-
-def _fitted(frame: Outline, parts: Shares) -> Outline:
-    """Give an outline, told in parts of a frame, in that frame."""
-    (x, y), (right, right_y), _, (low_x, low) = frame
-    return tuple(
-        (
-            x + ((right - x) * across + (low_x - x) * down) / parts.of,
-            y + ((right_y - y) * across + (low - y) * down) / parts.of,
-        )
-        for across, down in parts.corners
-    )
 
 
 def _on_page(ring: Sequence[Vector]) -> Outline:

@@ -51,7 +51,7 @@ def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modell
     pieces, lost = _pieces(recipe, scope, shelf, diagnostics)
     card = Card(
         head=head, scope=scope, papers=shelf.papers, supplies=shelf.supplies, pieces=pieces,
-        poses=poses_of(recipe, scope, pieces, diagnostics),
+        poses=poses_of(recipe, scope, pieces, poison, diagnostics),
         steps=steps_of(recipe, pieces, poison, diagnostics), variant=variant,
     )  # fmt: skip
     return Modelled(card, diagnostics, used.sources, poison | lost)

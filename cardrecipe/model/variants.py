@@ -81,15 +81,26 @@ def _drop(node: tree.Drop, statements: list[tree.Statement]) -> Diagnostic | Non
     if name not in pieces:
         return _no_piece(node.name, pieces)
     del statements[pieces[name]]
-    statements[:] = [each for each in statements if not _speaks_of(each.node, name)]
+    statements[:] = [_without(each, name) for each in statements if not _speaks_of(each.node, name)]
     return None
 
 
 def _speaks_of(node: tree.Node, name: str) -> bool:
-    """Tips and steps of a dropped piece go with it."""
+    """Tips and steps of a dropped piece go with it, and its scores in poses."""
     if isinstance(node, tree.Tip):
         return node.on is not None and node.on.text == name
+    if isinstance(node, tree.FoldPose):
+        return node.base is not None and node.base.text == name
     return isinstance(node, tree.StepLine) and node.piece.text == name
+
+
+def _without(statement: tree.Statement, name: str) -> tree.Statement:
+    """The same pose without what it says of a piece; any other statement as it is."""
+    if not isinstance(statement.node, tree.PoseLine):
+        return statement
+    return statement.replace(
+        block=tuple(line for line in statement.block if not _speaks_of(line.node, name))
+    )
 
 
 def _replace(

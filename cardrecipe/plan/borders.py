@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from cardrecipe.model.lengths import with_unit
 from cardrecipe.plan.places import Line, Spot, degrees, line_of, spots
+from cardrecipe.plan.trims import straight_sides
 from cardrecipe.plan.words import capital, listed
 from cardrecipe.solve.sized import Edges, SizedCard, SizedPiece
 
@@ -54,6 +55,8 @@ def _shows(card: SizedCard, piece: SizedPiece, spot: Spot) -> list[str]:
         return _over_band(card, spot, spot.band)
     border, unit = spot.border, card.unit
     each = " of each" if len(spot.on) > 1 else ""
+    if piece.outline is not None:
+        return _round_outline(border, straight_sides(piece), unit)
     if border.all_equal and border.left > 0:
         return [f"the same {with_unit(border.left, unit)} shows on all four sides{each}"]
     if border.all_equal and border.left == 0:
@@ -61,10 +64,18 @@ def _shows(card: SizedCard, piece: SizedPiece, spot: Spot) -> list[str]:
     return _edge_phrases(border, unit)
 
 
-def _edge_phrases(border: Edges, unit: str) -> list[str]:
+def _round_outline(border: Edges, sides: Sequence[str], unit: str) -> list[str]:
+    """Only upright edges that reach the side of the box round a piece have their border measured there."""
+    shown = {getattr(border, side) for side in sides}
+    if len(shown) == 1 and min(shown) > 0:
+        return [f"about {with_unit(min(shown), unit)} shows all round"]
+    return _edge_phrases(border, unit, sides)
+
+
+def _edge_phrases(border: Edges, unit: str, sides: Sequence[str] = SIDES) -> list[str]:
     """One phrase for each distance that occurs, with the edges it is seen at."""
     edges: dict[Fraction, list[str]] = {}
-    for side in SIDES:
+    for side in sides:
         edges.setdefault(getattr(border, side), []).append(side)
     shown = [
         f"{with_unit(width, unit)} at {_edges(sides)}"

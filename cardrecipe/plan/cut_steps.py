@@ -8,6 +8,8 @@ from fractions import Fraction
 from cardrecipe.model.lengths import is_on, round_down, round_up, size_written, with_unit
 from cardrecipe.plan.cuts import cut_order, one_copy
 from cardrecipe.plan.sheet import Step
+from cardrecipe.plan.trims import trim_words
+from cardrecipe.plan.window_words import window_words
 from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import (
     a_count_of,
@@ -47,10 +49,21 @@ def cut_step(card: SizedCard, paper: str, copies: int) -> Step:
         _title(pieces, words, copies),
         text,
         tuple(piece.name for piece in pieces),
-        (words, "trimmer"),
+        (words, "trimmer", *_cut_with(pieces)),
         f"piece-{pieces[0].name}" if len(pieces) == 1 else f"cut-{paper}" if paper else "",
         _check(card, pieces, words, copies),
     )
+
+
+def _cut_with(pieces: Sequence[SizedPiece]) -> Iterator[str]:
+    """What a trimmer cannot do: outlines that are drawn and cut now, windows, slanted sides."""
+    drawn = [one for one in pieces if one.kind in OUTLINED and not (_has(one, "die") or _has(one, "trim"))]
+    if any(not _has(one, "punch") for one in drawn):
+        yield "scissors"
+    if any(one.outline is not None or one.windows for one in pieces):
+        yield "craft knife"
+    if any(one.corner_radius for one in pieces):
+        yield "corner rounder"
 
 
 def _title(pieces: Sequence[SizedPiece], paper: str, copies: int) -> str:
@@ -88,6 +101,9 @@ def _cautious(
             yield say(
                 key, names=listed(the_count_of(one.name, one.count * copies) for one in found)
             )
+    yield from (trim_words(card, piece) for piece in pieces)
+    for piece in pieces:
+        yield from window_words(card, piece)
     for piece in pieces:
         if piece.corner_radius:
             yield say(

@@ -69,6 +69,8 @@ def _notes(card: SizedCard, piece: SizedPiece) -> Iterator[str]:
         yield "die-cut"
     if piece.kind == "cutout" or "trim" in verbs:
         yield "trimmed by hand along the outline"
+    if piece.outline is not None:
+        yield "a rectangle first, then trimmed to its outline"
     paper = card.papers.get(piece.paper or "")
     if paper and paper.one_way and piece.width != piece.height:
         yield "pattern upright: the second number runs from top to bottom"

@@ -9,15 +9,15 @@ from itertools import pairwise
 from cardrecipe.fold.folded import ClosedBase, FoldAction, FoldedCard
 from cardrecipe.model.lengths import is_on, size_written, with_unit
 from cardrecipe.plan.cut_steps import between_marks
+from cardrecipe.plan.score_runs import ENDS, length_along, part_way, slits_told
 from cardrecipe.plan.scores import (
-    ENDS,
-    length_along,
     long_way,
     numbers_written,
     scores_along,
     short_way,
 )
 from cardrecipe.plan.sheet import MOST_FOLD_STEPS, Step
+from cardrecipe.plan.trims import place_on
 from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import counted, lengths, listed, sentences, the
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore
@@ -34,24 +34,27 @@ def score_step(card: SizedCard, piece: SizedPiece) -> Step:
         say("score/title", name=the(piece.name)),
         sentences(*parts, *_slanted_and_slit(card, piece, not parts), *_directions(piece)),
         (piece.name,),
-        (the(piece.name), "scoring board", FOLDER),
+        (the(piece.name), "scoring board", FOLDER, *_slit_with(piece)),
         f"score-{piece.name}",
         _score_check(card, piece, axes),
     )
 
 
+def _slit_with(piece: SizedPiece) -> tuple[str, ...]:
+    return ("craft knife",) if any(score.direction == "slit" for score in piece.scores) else ()
+
+
 def _slanted_and_slit(card: SizedCard, piece: SizedPiece, is_all: bool) -> Iterator[str]:
-    """Lines that no distance from one edge tells: from point to point."""
-    found = [score for score in piece.scores if score.axis == "slanted" or score.direction == "slit"]
+    """Slanted lines, from point to point, and the slits, which are cut with the sheet still flat."""
+    found = [score for score in piece.scores if score.axis == "slanted"]
     if found and is_all:
         yield say("score/lay-plain", name=the(piece.name))
     for score in found:
-        ends = [
-            say("score/point", across=with_unit(x, card.unit), down=with_unit(y, card.unit))
-            for x, y in (score.start, score.end)
-        ]
-        key = "score/slit" if score.direction == "slit" else "score/slanted"
-        yield say(key, number=str(score.number), start=ends[0], end=ends[1].rstrip(","))
+        start, end = (place_on(card, piece, point) for point in (score.start, score.end))
+        key = "score/slit-slanted" if score.direction == "slit" else "score/slanted"
+        yield say(key, number=str(score.number), start=start, end=end.rstrip(","))
+    for axis in ENDS:
+        yield from slits_told(card, piece, axis)
 
 
 def fold_steps(folded: FoldedCard, piece: SizedPiece, opens_again: bool) -> Iterator[Step]:
@@ -89,6 +92,7 @@ def _score_sentences(card: SizedCard, piece: SizedPiece, axis: str) -> Iterator[
     length = with_unit(length_along(piece, axis), card.unit)
     yield say("score/lay", name=the(piece.name), length=length, near=near, far=far)
     yield short_way(card, piece, axis) or long_way(card, piece, axis)
+    yield from part_way(card, piece, axis)
     length_of = length_along(piece, axis)
     marks = (min(one.at, length_of - one.at) for one in scores_along(piece, axis))
     for mark in dict.fromkeys(marks):
@@ -103,7 +107,8 @@ def _directions(piece: SizedPiece) -> Iterator[str]:
     if mountains:
         yield say("score/mountains", scores=numbers_written(mountains))
     if piece.kind != "base":
-        yield say("score/panel-folds", scores=numbers_written(scores))
+        yield say("score/panel-folds", scores=numbers_written(scores),
+                  creases="the crease" if len(scores) == 1 else "the creases")  # fmt: skip
 
 
 def _score_check(card: SizedCard, piece: SizedPiece, axes: Sequence[str]) -> str:
@@ -123,7 +128,7 @@ def _fold_title(
 ) -> str:
     names = _hinged(piece, actions[index])
     away = _is_away(piece, closed, actions, index)
-    if len(names) > 2:
+    if len(names) > 2 or actions[index].is_linked:
         return f"Fold {numbers_written(_scores(piece, actions[index]))}"
     key = "fold/title-away" if away else "fold/title-towards"
     if not away and len(names) == 1:
@@ -135,6 +140,8 @@ def _movement(
     piece: SizedPiece, closed: ClosedBase, actions: Sequence[FoldAction], index: int
 ) -> str:
     action = actions[index]
+    if action.is_linked:
+        return _linked_movement(piece, action)
     away = _is_away(piece, closed, actions, index)
     key = f"fold/{action.direction}" if away is None else "fold/away" if away else "fold/towards"
     return say(
@@ -142,6 +149,19 @@ def _movement(
         scores=numbers_written(_scores(piece, action)),
         moves=listed(map(the, _hinged(piece, action))),
         onto=listed(map(the, dict.fromkeys(action.onto))),
+    )
+
+
+def _linked_movement(piece: SizedPiece, action: FoldAction) -> str:
+    """All the scores of a ring at once, each told which way it goes."""
+    ways: dict[str, list[SizedScore]] = {}
+    for score in _scores(piece, action):
+        ways.setdefault(score.direction, []).append(score)
+    return say(
+        "fold/linked",
+        moves=listed(map(the, action.moves)),
+        ways=listed(say(f"fold/linked-{way}", scores=numbers_written(found)) for way, found in ways.items()),
+        onto=listed(map(the, action.onto)),
     )
 
 

@@ -26,7 +26,7 @@ class Fixing(NamedTuple):
 
 def fixing(card: SizedCard, piece: SizedPiece) -> Fixing:
     """How `piece` is fixed. A base, and a loose piece, is not."""
-    if piece.loose or not (piece.placements or piece.around):
+    if piece.loose or not (piece.placements or piece.around or piece.joins):
         return Fixing("loose", "")
     glue = piece.glue
     method = (glue.adhesive if glue else None) or _fitting(card, piece)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from cardrecipe.plan.glue import is_raised
+from cardrecipe.plan.join_steps import has_own_joins, lies_inside
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 (
@@ -16,6 +17,7 @@ from cardrecipe.solve.sized import SizedCard, SizedPiece
     FOLD,
     WORK,
     INSIDE,
+    JOIN,
     OUTSIDE,
     INSIDE_RAISED,
     OUTSIDE_RAISED,
@@ -23,7 +25,7 @@ from cardrecipe.solve.sized import SizedCard, SizedPiece
     ON_BAND,
     ON_BAND_RAISED,
     FINISH,
-) = range(13)
+) = range(14)
 
 
 class Task(NamedTuple):
@@ -33,7 +35,7 @@ class Task(NamedTuple):
     holds the keys (what, name) of tasks that must be done before.
     """
 
-    what: str  # "cut" | "work" | "score" | "fold" | "place" | "band" | "finish"
+    what: str  # "cut" | "work" | "score" | "fold" | "place" | "join" | "band" | "finish"
     name: str
     phase: int
     rank: int
@@ -74,10 +76,15 @@ def ordered(tasks: Sequence[Task]) -> tuple[Task, ...]:
 
 
 def finishing_works(piece: SizedPiece) -> int:
-    """How many of the piece's last works wait until it is in place: gems and the like stand proud."""
+    """How many of the piece's last works wait until all else is done.
+
+    Gems and the like stand proud of a piece that is glued on. A cord or a ribbon has its ends behind
+    such a piece; round a base or a loose tag it is tied last.
+    """
     count = 0
     for work in reversed(piece.works):
-        if work.verb != "add" or work.item in ("ribbon", "cord") or not piece.placements:
+        is_tied = work.item in ("ribbon", "cord")
+        if work.verb != "add" or piece.around or is_tied == bool(piece.placements):
             return count
         count += 1
     return count
@@ -107,14 +114,19 @@ def _tasks(card: SizedCard) -> Iterator[Task]:
             yield Task("score", piece.name, SCORE, rank, made[:2])
         if piece.kind == "base" and piece.scores:
             yield Task("fold", piece.name, FOLD, rank, made[:3])
+        if has_own_joins(piece):
+            inside = [other.name for other in lies_inside(card, piece)]
+            within = [(what, name) for name in inside for what in ("place", "finish")]
+            yield Task("join", piece.name, JOIN, rank, (*made, *within))
         if piece.placements:
             after = (*made, *_beneath(card, piece))
             yield Task("place", piece.name, _phase(card, piece), rank, after)
         if piece.around:
-            after = (*made, ("fold", piece.around.base), *_covered(card, piece))
+            after = (*made, ("fold", piece.around.base), ("join", piece.around.base), *_covered(card, piece))
             yield Task("band", piece.name, BAND, rank, after)
         if finishing_works(piece):
-            after = (("place", piece.name), *_lying_on(card, piece))
+            after = (("place", piece.name), ("fold", piece.name), ("join", piece.name),
+                     *_lying_on(card, piece))  # fmt: skip
             yield Task("finish", piece.name, FINISH, rank, after)
 
 

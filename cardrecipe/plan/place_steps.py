@@ -10,6 +10,7 @@ from cardrecipe.model.lengths import round_near, with_unit
 from cardrecipe.plan.borders import SIDES, overhanging, what_shows
 from cardrecipe.plan.glue import Fixing, fixing
 from cardrecipe.plan.glue_zones import is_partial, part_to_glue, swings, zone_hosts
+from cardrecipe.plan.join_steps import glue_on_tabs, joined_hosts, press_tabs
 from cardrecipe.plan.places import hosts, spots, where
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.wording import say
@@ -57,6 +58,8 @@ def _titled(card: SizedCard, piece: SizedPiece) -> str:
 
 
 def _titled_hosts(card: SizedCard, piece: SizedPiece) -> str:
+    if piece.joins:
+        return joined_hosts(piece)
     each = _on_each(card, piece)
     return f"each of {the_count_of(each.name, each.count)}" if each else hosts(card, piece)
 
@@ -110,6 +113,8 @@ def _told(
     if piece.loose and _is_pocket(card, piece):
         slip = say("place/slip", name=the_count_of(piece.name, piece.count), host=hosts(card, piece))
         return "place/title-slip", slip, say("place/check-slip")
+    if piece.joins:
+        return "place/title", _joined(card, piece, facing), _moves(card, piece)
     check = what_shows(card, piece)
     pressed = _pressed(card, piece)
     if piece.loose:
@@ -118,6 +123,24 @@ def _told(
     closed = facing or (say("place/closed") if _waits_for_closing(card, piece) else "")
     glued = _glued(card, piece, fixing(card, piece), zones)
     return "place/title", sentences(closed, glued, pressed, *_limits(card, piece)), check
+
+
+def _joined(card: SizedCard, piece: SizedPiece, facing: str) -> str:
+    """A panel that is glued by its tabs lies flat on the open card, its inside up."""
+    fixed = fixing(card, piece)
+    adhesive = fixed.adhesive if fixed.method == "own" else fixed.adhesive.lower()
+    return sentences(
+        facing,
+        glue_on_tabs(piece, adhesive),
+        say("join/flat", each=_all_of(piece), where=where(card, piece)),
+        press_tabs(piece),
+        say("join/dry") if fixed.method == "liquid" else "",
+    )
+
+
+def _moves(card: SizedCard, piece: SizedPiece) -> str:
+    name = the_count_of(piece.name, piece.count)
+    return say("join/check-moves", name=name, s="s" if piece.count == 1 else "")
 
 
 def _is_pocket(card: SizedCard, piece: SizedPiece) -> bool:

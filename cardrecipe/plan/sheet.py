@@ -33,12 +33,16 @@ class CutLine(NamedTuple):
 
 
 class ScoreLine(NamedTuple):
-    """One score, measured from one end and, where that is shorter, from the other."""
+    """One score or slit (number 0), measured from one end and from the other.
+
+    `reach` says where a line begins and stops that does not run from edge to edge.
+    """
 
     number: int
     direction: str
     at: str  # from the left (or top) end, written
     from_other_end: str
+    reach: str = ""  # "1 to 3 1⁄2 from the top"
 
 
 class ScoreGuide(NamedTuple):

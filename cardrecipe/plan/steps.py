@@ -10,6 +10,7 @@ from cardrecipe.plan.cut_steps import cut_step
 from cardrecipe.plan.facing import facing
 from cardrecipe.plan.fold_steps import fold_steps, score_step
 from cardrecipe.plan.glue_zones import zones_of
+from cardrecipe.plan.join_steps import join_step
 from cardrecipe.plan.order import Task, root_piece, tasks_of
 from cardrecipe.plan.place_steps import band_step, place_step
 from cardrecipe.plan.sheet import Step
@@ -41,6 +42,9 @@ def _steps_of(folded: FoldedCard, task: Task, copies: int) -> Iterator[Step]:
     piece = card.piece(task.name)
     if task.what == "fold":
         yield from fold_steps(folded, piece, _takes_pieces(card, piece))
+        return
+    if task.what == "join":
+        yield join_step(folded, piece, _takes_pieces(card, piece))
         return
     if task.what == "place":
         yield place_step(card, piece, facing(folded, piece), zones_of(folded, piece))

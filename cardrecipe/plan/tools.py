@@ -51,6 +51,8 @@ def tools_for(piece: SizedPiece) -> Iterator[str]:
         yield from ("Pencil", "Small scissors")
     elif any(work.long for work in piece.works):
         yield "Small scissors"
+    if piece.outline is not None or piece.windows:
+        yield from ("Pencil", *KNIFE)
     if piece.around:
         yield "Pencil"
     if piece.corner_radius:

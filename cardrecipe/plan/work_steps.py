@@ -83,6 +83,8 @@ def _things(work: Work) -> Iterator[str]:
     }
     if work.verb in kinds:
         yield f"{kinds[work.verb]} {quoted(work.text)}"
+    if work.verb in ("die", "emboss"):
+        yield "die-cutting machine"
     if work.verb == "add":
         yield f"{work.item or 'piece'} {quoted(work.text)}"
         if work.long:

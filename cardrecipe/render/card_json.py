@@ -64,6 +64,8 @@ def _piece(piece: SizedPiece, every_zone: Sequence[GlueZone]) -> Value:
         "width": str(piece.width),
         "height": str(piece.height),
     }
+    if piece.outline is not None:
+        value["outline"] = [[str(x), str(y)] for x, y in piece.outline]
     if piece.kind == "base" or piece.scores:
         value["scores"] = [_score(score) for score in piece.scores]
     if piece.sections:

@@ -4,18 +4,20 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.post_lines import PostLine
 from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet
 from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
     count_written,
-    direction_written,
     ends_of,
     envelope_written,
+    fold_written,
     for_copies,
     grouped_cuts,
     grouped_supplies,
+    number_written,
     paper_written,
     piece_written,
     shown_envelopes,
@@ -42,6 +44,7 @@ def render_markdown(sheet: Sheet) -> str:
         _list("Notes", sheet.notes),
         _scores(sheet.scores),
         _steps(sheet),
+        _poses(sheet),
     )
     return "\n".join(line for part in parts for line in part).rstrip("\n") + "\n"
 
@@ -98,8 +101,8 @@ def _scores(guides: Sequence[ScoreGuide]) -> Iterator[str]:
         yield from (f"### {_text(piece_written(guide.piece))}", "")
         yield from (f"| Score | From the {near} | From the {far} | Fold |", "| -: | - | - | - |")
         for line in guide.lines:
-            fold = direction_written(line.direction)
-            yield f"| {line.number} | {_text(line.at)} | {_text(line.from_other_end)} | {fold} |"
+            fold = fold_written(line)
+            yield f"| {number_written(line)} | {_text(line.at)} | {_text(line.from_other_end)} | {fold} |"
         yield ""
         if guide.short_way:
             yield from (f"**Short way:** {_text(guide.short_way)}", "")
@@ -123,6 +126,14 @@ def _steps(sheet: Sheet) -> Iterator[str]:
             yield ""
         if step.check:
             yield from (f"**Check:** {_text(step.check)}", "")
+
+
+def _poses(sheet: Sheet) -> Iterator[str]:
+    posed = posed_bases(sheet.folded)
+    if posed:
+        yield from ("## Poses", "")
+        yield from (f"- **{_text(each.caption)}:** {_text(each.told)}" for each in posed)
+        yield ""
 
 
 def _quoted(label: str, blocks: Sequence[Block]) -> list[str]:

@@ -13,12 +13,13 @@ from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step,
 from cardrecipe.render.prose import Block, Run, plain_text, prose, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
-    direction_written,
     ends_of,
     envelope_written,
+    fold_written,
     for_copies,
     grouped_cuts,
     grouped_supplies,
+    number_written,
     piece_written,
     shown_envelopes,
     shown_legend,
@@ -68,7 +69,7 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
     """All that the template shows, in its order; `page` is a key of `PAGES`."""
     paper = PAGES[page]
     width = paper.width - 2 * paper.side
-    guides = [_guide(guide, pictures, width) for guide in sheet.scores]
+    guides = _guides(sheet, pictures, width)
     return {
         "page": paper.typst_name,
         "margin": {"x": paper.side, "top": paper.top, "bottom": paper.foot},
@@ -151,6 +152,16 @@ def _cut(line: CutLine, one: str) -> Data:
     }
 
 
+def _guides(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> list[Data]:
+    """A piece that is scored both ways has two tables and one picture."""
+    shown: set[str] = set()
+    found = []
+    for guide in sheet.scores:
+        found.append(_guide(guide, {} if guide.piece in shown else pictures, width))
+        shown.add(guide.piece)
+    return found
+
+
 def _guide(guide: ScoreGuide, pictures: Mapping[str, "Drawing"], width: float) -> Data:
     near, far = ends_of(guide)
     picture = _picture(pictures.get(f"score-{guide.piece}"), width, TALLEST)
@@ -161,7 +172,7 @@ def _guide(guide: ScoreGuide, pictures: Mapping[str, "Drawing"], width: float) -
         "near": near,
         "far": far,
         "lines": [
-            [line.number, line.at, line.from_other_end, direction_written(line.direction)]
+            [number_written(line), line.at, line.from_other_end, fold_written(line)]
             for line in guide.lines
         ],
         "short_way": guide.short_way,

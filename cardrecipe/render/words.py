@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from cardrecipe.fold.folded import FoldedCard, View
 from cardrecipe.model.lengths import TIMES
 from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.post_lines import PostLine, post_lines
-from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, SupplyLine
+from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, ScoreLine, Sheet, SupplyLine
 
 SUPPLY_GROUPS = {
     "paper": "Paper",
@@ -68,6 +69,17 @@ def direction_written(direction: str) -> str:
     return {"valley": "valley", "mountain": "mountain", "slit": "cut through"}.get(direction, direction)
 
 
+def fold_written(line: ScoreLine) -> str:
+    """How a line of the score guide folds and, where it stops inside the sheet, how far it reaches."""
+    told = direction_written(line.direction)
+    return f"{told}, {line.reach}" if line.reach else told
+
+
+def number_written(line: ScoreLine) -> str:
+    """A score's number; slits have none."""
+    return str(line.number) if line.number else "–"
+
+
 def ends_of(guide: ScoreGuide) -> tuple[str, str]:
     """The two ends that a guide measures from."""
     return ("left", "right") if guide.along == "left" else ("top", "bottom")
@@ -93,16 +105,18 @@ def shown_post(sheet: Sheet) -> tuple[PostLine, ...]:
 def shown_views(folded: FoldedCard) -> tuple[tuple[str, str], ...]:
     """The views of the finished card that are worth a picture, each with its caption.
 
-    The front and the inside always are; the back and the outside where something is glued on them.
+    The front and the inside always are, the back and the outside where something is glued on them, and
+    the poses that the recipe names.
     """
     first = folded.views[0].base if folded.views else ""
-    return tuple(
+    views = (
         (view.name, VIEW_CAPTIONS[view.name])
         if view.base == first
         else (f"{view.name}-{view.base}", f"{VIEW_CAPTIONS[view.name]}: {piece_written(view.base)}")
         for view in folded.views
         if view.name in ALWAYS_SHOWN or _carries_something(folded, view)
     )
+    return (*views, *((posed.picture, posed.caption) for posed in posed_bases(folded)))
 
 
 def shown_legend(folded: FoldedCard) -> str:

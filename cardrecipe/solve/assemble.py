@@ -1,6 +1,6 @@
 """Solution to sized card: parts of one size become one piece, each copy with its place on its host."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -18,6 +18,7 @@ from cardrecipe.solve.sized import (
     ExtraStep,
     Join,
     Placement,
+    Point,
     Pose,
     SizedCard,
     SizedPiece,
@@ -50,7 +51,7 @@ def assembled(solution: Solution) -> SizedCard:
         border=_length(card.head.border, reader), makes=card.head.makes,
         envelope=card.head.envelope, variant=card.variant,
         papers={name: in_unit(paper, card.head.unit, unit) for name, paper in card.papers.items()},
-        supplies=dict(card.supplies), pieces=pieces, poses=_poses(card, reader),
+        supplies=dict(card.supplies), pieces=pieces, poses=_poses(card, groups, reader),
         extra_steps=tuple(ExtraStep(step.place, step.piece, step.text, step.span) for step in card.steps),
         envelope_span=card.head.envelope_span,
     )  # fmt: skip
@@ -76,14 +77,14 @@ def _length(scoped: Scoped | None, reader: Reader) -> Fraction | None:
 
 
 def _groups(solution: Solution, sizes: Mapping[Var, Fraction]) -> dict[str, list[Part]]:
-    """Sized pieces by name: all parts of a piece where they agree, else one for each size."""
+    """Sized pieces by name: all parts of a piece where they agree, else one for each size or outline."""
     groups: dict[str, list[Part]] = {}
     for piece in solution.card.pieces:
-        by_size: dict[tuple[Fraction, Fraction], list[Part]] = {}
+        by_size: dict[tuple[Fraction, Fraction, tuple[Point, ...] | None], list[Part]] = {}
         for part in solution.parts.of_piece(piece.name):
             width, height = (sizes.get((part.owner, q), _ZERO) for q in ("width", "height"))
             if width > 0 and height > 0:
-                by_size.setdefault((width, height), []).append(part)
+                by_size.setdefault((width, height, _outline(part, solution)), []).append(part)
         if len(by_size) == 1:
             groups[piece.name] = next(iter(by_size.values()))
         else:
@@ -91,6 +92,11 @@ def _groups(solution: Solution, sizes: Mapping[Var, Fraction]) -> dict[str, list
                 host = parts[0].host
                 groups[f"{piece.name}-on-{host.name if host else len(groups)}"] = parts
     return groups
+
+
+def _outline(part: Part, solution: Solution) -> tuple[Point, ...] | None:
+    panel = solution.panels.get(part.owner)
+    return panel.outline if panel is not None and not panel.is_rectangle else None
 
 
 def _spots(groups: Mapping[str, list[Part]]) -> dict[str, _Spot]:
@@ -153,7 +159,7 @@ def _piece(
         windows=windows_of(piece, reader),
         corner_radius=_length(piece.corners, reader), turned=_degrees(piece.turned, reader),
         works=_works(piece, reader), glue=_glue(piece, solution), loose=piece.loose,
-        joins=_joins(piece, spots),
+        joins=_joins(piece, spots), outline=_outline(parts[0], solution),
         overhangs=piece.overhangs, tips=piece.tips, tips_on=piece.tips_on,
         exact_width=exact["width"] if exact["width"] != width else None,
         exact_height=exact["height"] if exact["height"] != height else None,
@@ -309,10 +315,15 @@ def _joins(piece: Piece, spots: Mapping[str, _Spot]) -> tuple[Join, ...]:
     return tuple(found)
 
 
-def _poses(card: Card, reader: Reader) -> tuple[Pose, ...]:
-    return tuple(
-        Pose(pose.name, tuple((base, number, _degrees(scoped, reader))
-                              for base, number, scoped in pose.folds), pose.span)
-        for pose in card.poses
-    )  # fmt: skip
-
+def _poses(card: Card, groups: Mapping[str, Sequence[Part]], reader: Reader) -> tuple[Pose, ...]:
+    """The poses in degrees; a piece that is of several sizes is held alike in each."""
+    sized: dict[str, list[str]] = {}
+    for name, parts in groups.items():
+        sized.setdefault(parts[0].piece.name, []).append(name)
+    poses = []
+    for pose in card.poses:
+        folds = [(name, number, scoped) for piece, number, scoped in pose.folds
+                 for name in sized.get(piece, [piece])]  # fmt: skip
+        held = tuple((name, number, _degrees(scoped, reader)) for name, number, scoped in folds)
+        poses.append(Pose(pose.name, held, pose.span, tuple(scoped.span for _, _, scoped in folds)))
+    return tuple(poses)

@@ -162,6 +162,16 @@ def not_positive(solved: Solved) -> Iterator[Diagnostic]:
                             f"{_long(exact, solved)}", "make it more than nothing")  # fmt: skip
 
 
+def parted(solved: Solved) -> Iterator[Diagnostic]:
+    """A border as wide as a narrow place of a section would leave a panel in several pieces."""
+    for owner, panel in solved.solution.panels.items():
+        piece = next(part.piece for part in solved.solution.parts.ordered if part.owner == owner)
+        if panel.parted > 1:
+            yield error("border-leaves-nothing", piece.span, f"the border leaves nothing of "
+                        f"`{piece.name}` in a narrow place: it would be {panel.parted} pieces",
+                        "make the border smaller, or give its size: size 4 x 5 1/4")  # fmt: skip
+
+
 def score_off_sheet(solved: Solved) -> Iterator[Diagnostic]:
     """A score must lie on its piece, not at an edge, and no two in one place."""
     values = solved.solution.values
@@ -245,6 +255,8 @@ def border_not_equal(solved: Solved) -> Iterator[Diagnostic]:
             continue
         edges = edges_of(part, solved.sizes, solved.solution)
         amounts = set(edges.values())
+        if part.owner in solved.solution.panels:
+            continue
         uneven = len(edges) == 4 and len(amounts) > 1 and border in amounts and min(amounts) >= 0
         if uneven and part.over is None:
             shown = f"{_long(edges['left'], solved)} at the sides, " \
@@ -334,5 +346,6 @@ def _grid_hint(solved: Solved) -> str:
 
 Rule = Callable[[Solved], Iterator[Diagnostic]]
 RULES: tuple[Rule, ...] = (
-    bad_nearest, unread, unsolved, not_positive, score_off_sheet, overhang, border_not_equal, off_grid,
+    bad_nearest, unread, unsolved, not_positive, parted, score_off_sheet, overhang, border_not_equal,
+    off_grid,
 )  # fmt: skip

@@ -10,9 +10,10 @@ from typing import NamedTuple
 
 from cardrecipe.model.card import Card, LineOn, Piece, Scope, Scoped
 from cardrecipe.model.lengths import MM_PER
-from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, asked_var
+from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var, asked_var
 from cardrecipe.solve.linear import Equation
 from cardrecipe.solve.parts import Part, Parts, front_of
+from cardrecipe.solve.section_panels import Panel
 from cardrecipe.solve.sized import SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
@@ -62,41 +63,6 @@ class Draft(NamedTuple):
     unread: list[Said]  # what an expression that means nothing would have settled; constants are made up
 
 
-def names_of(card: Card, parts: Parts, poison: frozenset[str]) -> Names:
-    """Every dotted name that a recipe may use for a size."""
-    unknowns: dict[str, Var] = {}
-    for (piece, section), owner in parts.sections.items():
-        for quantity in ("width", "height"):
-            unknowns[f"{owner}.{quantity}"] = (owner, quantity)
-            unknowns[f"{piece}.{section}.{quantity}"] = (owner, quantity)
-    for part in parts.ordered:
-        if part.owner == part.piece.name:
-            unknowns.update(_sizes_of(part.piece))
-    bases = [piece for piece in card.pieces if piece.kind == "base"]
-    if len(bases) == 1 and bases[0].name != "card":
-        for quantity in ("finished-width", "finished-height", "thickness"):
-            unknowns.setdefault(f"card.{quantity}", (bases[0].name, quantity))
-    skipped = {piece.name for piece in card.pieces if piece.name in parts.skipped}
-    sections = {each for piece in card.pieces if piece.name in skipped for each in piece.sections}
-    return Names(unknowns, poison | skipped | sections)
-
-
-def _sizes_of(piece: Piece) -> dict[str, Var]:
-    name = piece.name
-    if piece.kind == "band":
-        return {f"{name}.width": (name, "height"), f"{name}.length": (name, "width"),
-                f"{name}.overlap": (name, "overlap")}  # fmt: skip
-    sizes = {f"{name}.{quantity}": (name, quantity) for quantity in ("width", "height")}
-    if piece.kind == "base":
-        for quantity in ("finished-width", "finished-height", "thickness"):
-            sizes[f"{name}.{quantity}"] = (name, quantity)
-    for scope in piece.scopes:
-        for asked in scope.asked:
-            if asked not in scope.scalars:
-                sizes.setdefault(f"{name}.{asked}", asked_var(scope, asked))
-    return sizes
-
-
 class Drafting:
     """Writes the equations of a card into a draft, piece by piece."""
 
@@ -107,12 +73,14 @@ class Drafting:
         reader: Reader,
         orders: Mapping[tuple[str, str], Sequence[int]],
         shapes: Mapping[str, Sequence[SizedSection]],
+        panels: Mapping[str, Panel],
     ) -> None:
         self.card = card
         self.parts = parts
         self.reader = reader
         self.orders = orders
         self.shapes = shapes
+        self.panels = panels
         self.draft = Draft([], [], [], [], {}, [])
 
     def drafted(self) -> Draft:
@@ -264,10 +232,19 @@ class Drafting:
         if part.host_owner is None:
             return
         for start, end, quantity in AXES:
-            if part.over is not None:
+            if part.owner in self.panels:
+                self._drawn_in(part, start, end, quantity)
+            elif part.over is not None:
                 self._mat(part, start, end, quantity)
             else:
                 self._between_borders(part, start, end, quantity)
+
+    def _drawn_in(self, part: Part, start: str, end: str, quantity: str) -> None:
+        """A panel with the outline of what it lies on is as large as that came out before."""
+        size = getattr(self.panels[part.owner], quantity)
+        origin = Origin(part.piece.span, f"the outline of {part.piece.name}")
+        self.draft.said.append(Equation({(part.owner, quantity): ONE}, size, origin))
+        self._borders(part, start, end, quantity)
 
     def _between_borders(self, part: Part, start: str, end: str, quantity: str) -> None:
         """host = border + piece + border, along one axis."""

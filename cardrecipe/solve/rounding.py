@@ -10,6 +10,7 @@ from fractions import Fraction
 from cardrecipe.model.lengths import is_on, round_down, round_up
 from cardrecipe.model.values import Var
 from cardrecipe.solve.parts import Part
+from cardrecipe.solve.section_panels import edges_round
 from cardrecipe.solve.sizes import Solution
 
 
@@ -36,6 +37,10 @@ def edges_of(
 ) -> dict[str, Fraction]:
     """What shows of the host on each edge of a part, after rounding."""
     edges: dict[str, Fraction] = {}
+    panel, around = solution.panels.get(part.owner), part.over or part.host_owner
+    if panel is not None and around is not None:
+        box = {quantity: sizes.get((around, quantity), Fraction(0)) for quantity in ("width", "height")}
+        return edges_round(panel, box, is_mat=part.over is not None)
     for start, end, quantity in (("left", "right", "width"), ("top", "bottom", "height")):
         before, after = (solution.values.get((part.owner, f"{edge} border")) for edge in (start, end))
         if before is None or after is None or (part.owner, quantity) not in sizes:
@@ -76,6 +81,8 @@ def _rounded(
     part: Part, quantity: str, exact: Fraction, sizes: Mapping[Var, Fraction], solution: Solution
 ) -> Fraction:
     piece = part.piece
+    if part.owner in solution.panels:
+        return exact  # its corners are on marks wherever there are any
     if piece.kind == "base":
         return exact  # sections must add up to the sheet; `checks` reports what no ruler shows
     if piece.kind == "band" and quantity == "width":

@@ -130,11 +130,12 @@ class SizedPiece(NamedTuple):
 
 
 class Pose(NamedTuple):
-    """A named way to hold the card: (base, score number, degrees), 180 = fully folded."""
+    """A named way to hold the card: (base or scored panel, score number, degrees), 180 = fully folded."""
 
     name: str
     folds: tuple[tuple[str, int, Fraction], ...]
     span: Span
+    spans: tuple[Span, ...] = ()  # the line of each fold
 
 
 class ExtraStep(NamedTuple):

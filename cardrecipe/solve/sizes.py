@@ -12,11 +12,13 @@ from cardrecipe.model.card import Card
 from cardrecipe.model.lengths import GRID
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var
 from cardrecipe.solve.contradictions import contradiction
-from cardrecipe.solve.equations import Draft, Drafting, Origin, Pending, Said, names_of
+from cardrecipe.solve.equations import Draft, Drafting, Origin, Pending, Said
 from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.parts import Parts, parts_of
+from cardrecipe.solve.section_panels import Panel, section_panels
 from cardrecipe.solve.sections import Solved, sections_of
 from cardrecipe.solve.sized import SizedSection
+from cardrecipe.solve.unknowns import names_of
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
 
@@ -44,6 +46,7 @@ class Solution(NamedTuple):
     system: System[Origin]
     draft: Draft
     dropped: tuple[Said, ...]  # wishes that cannot hold
+    panels: Mapping[str, Panel]  # with the outline of what they lie on, by their parts
     rounded: Mapping[Span, Fraction]  # numbers that the other unit's grid changed, with their exact size
 
 
@@ -64,21 +67,23 @@ def solve_sizes(
     names = names_of(card, parts, poison)
     orders: dict[tuple[str, str], list[int]] = {}
     shapes: dict[str, tuple[SizedSection, ...]] = {}
+    panels: dict[str, Panel] = {}
+    grid = _grid(card, unit)
     for _ in range(_MAX_ORDERS):
         reader = Reader(card.head.unit, unit, names, nudges=nudges)
-        draft = Drafting(card, parts, reader, orders, shapes).drafted()
+        draft = Drafting(card, parts, reader, orders, shapes, panels).drafted()
         system, problems, dropped = _solved(draft, reader, closed or {}, card)
         values = system.values()
         better = _orders(draft, values)
         reader.known = values
         formed = _shapes(card, Solved(values, draft.lines, reader))
+        drawn = section_panels(parts, formed, values, grid)
         in_order = {key: list(range(len(lines))) for key, lines in draft.lines.items()}
-        if better == in_order and formed == shapes:
+        if better == in_order and formed == shapes and drawn == panels:
             break
-        orders, shapes = _composed(better, draft), formed
-    grid = _grid(card, unit)
+        orders, shapes, panels = _composed(better, draft), formed, drawn
     solution = Solution(card, unit, grid, names, parts, values, system, draft, tuple(dropped),
-                        dict(reader.used))  # fmt: skip
+                        panels, dict(reader.used))  # fmt: skip
     return solution, [*diagnostics, *draft.diagnostics, *problems]
 
 

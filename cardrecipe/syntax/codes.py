@@ -223,6 +223,14 @@ CODES: tuple[Code, ...] = (
     Code("glued-to-itself", "error", "A section is glued to another part of the card.",
          f"{_HEAD}{_INK}\nbase card from ink\n  flat 9 x 5\n  score 4, 8 from left\n"
          "  sections front, back, tab\n{}\n", "  glue tab on tab", "  glue tab on front"),
+    Code("no-such-score", "error", "A pose holds scores that its piece has.",
+         f"{_CARD}pose standing\n{{}}\n", "  fold 3 at 60", "  fold 2 at 60"),
+    Code("pose-angle", "error",
+         "A score is held at 0 to 180 degrees, and in `closed` at one of these two.",
+         f"{_CARD}pose standing\n{{}}\n", "  fold 2 at 200", "  fold 2 at 160"),
+    Code("pose-torn", "error", "The angles of a pose can all be held at once, round every ring of sections.",
+         f"{_HEAD}{_INK}\nbase card from ink\n  fold box-pop-up, width 4, height 5\n\n"
+         "pose standing\n  fold 1 at 90\n{}\n", "  fold 3 at 45", "  fold 3 at 90"),
     # ---- making ----------------------------------------------------------------------------------
     Code("no-sheet-holds", "error", "Every piece can be cut from one sheet of its paper.",
          f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 8 x 8',

@@ -71,7 +71,7 @@ def test_slits_and_slanted_scores_are_told_from_point_to_point() -> None:
     ).folded
     assert folded is not None
     text = score_step(folded.card, folded.card.piece("card")).text.replace("\u00a0", " ")
-    assert "Cut a slit straight from 3 in from the left, 2 in from the top, to 6 in from the left" in text
-    assert "straight from 0 in from the left, 1 in from the top, to 1 in from the left" in text
+    assert "Cut a slit at 2 in from the top, from 3 in from the left as far as the right edge." in text
+    assert "straight from the left edge, 1 in from the top, to the top edge, 1 in from the left." in text
     check = score_step(folded.card, folded.card.piece("card")).check.replace("\u00a0", " ")
     assert check == "From left to right the parts measure 3 and 3 in."

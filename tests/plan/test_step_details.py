@@ -162,7 +162,7 @@ def test_a_panel_that_is_scored_itself() -> None:
     corner = placed("top-half", (1, 2), ("1/2", 1), host_piece="flap")
     card = side_fold(panel, piece("dot", "circle", "white", ("1/2", 1), corner))
     scored = next(step for step in steps_of(card) if step.title == "Score the flap")
-    assert scored.text.endswith("Fold it along score 1.") and scored.picture == "score-flap"
+    assert scored.text.endswith("the bone folder and open it out again.") and scored.picture == "score-flap"
     assert "Press it on the top half of the flap" in step_for(card, "place-dot").text
 
 
@@ -286,3 +286,21 @@ def test_a_makers_step_of_more_than_six_words_keeps_its_text_in_the_body() -> No
     long = ExtraStep("after", "card", "Open it once, then close it and press it flat.", SPAN)
     step = steps_of(side_fold()._replace(extra_steps=(long,)))[-1]
     assert (step.title, step.text) == ("After the card", long.text)
+
+
+def test_a_ribbon_round_a_base_is_tied_last_and_one_on_a_panel_before_it_is_glued() -> None:
+    ribbon = Work("add", "red", SPAN, item="ribbon")
+    panel = piece("label", "panel", "white", (2, 2), placed("back", FRONT, (2, 2)), works=(ribbon,))
+    names = [step.title for step in steps_of(side_fold(panel))]
+    assert names.index("Decorate the label") < names.index("Glue the label to the back")
+    card = side_fold(panel._replace(works=()))
+    base = card.pieces[0]._replace(works=(ribbon,))
+    assert [step.title for step in steps_of(card._replace(pieces=(base, *card.pieces[1:])))][-1] == (
+        "Finish the card"
+    )
+
+
+def test_what_a_trimmer_cannot_cut_is_named_among_what_to_pick_up() -> None:
+    dot = piece("dot", "circle", "white", ("1/2", "1/2"), placed("back", FRONT, ("1/2", "1/2")))
+    cut = [step for step in steps_of(side_fold(dot)) if step.title.startswith("Cut")]
+    assert ["scissors" in step.picks_up for step in cut] == [False, True]

@@ -6,8 +6,8 @@
     shapes      outlines of the kinds of pieces         paint     paper, patterns, shadows
     sizes       scale, and sizes in words               flat_sheet  a scored piece lying flat
 
-    score_guide (with score_badges), folding (with swing), pieces, placing (with scenes), band, views
-    and legend: one kind of picture each
+    score_guide (with score_badges), folding (with swing), pieces, placing (with scenes), band, views,
+    posed and legend: one kind of picture each
     index       all of them by name
 
 A picture is gathered as a list of marks in mm; its page size is the room they take. Labels are

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import product
 from typing import NamedTuple
 
 from cardrecipe.fold.folded import Outline
@@ -19,6 +20,7 @@ from cardrecipe.render.drawings.lettering import (
 )
 from cardrecipe.render.drawings.lines import fold_line
 from cardrecipe.render.drawings.marks import Box, Mark
+from cardrecipe.render.drawings.name_place import Segment, free_middle
 from cardrecipe.render.drawings.paint import Look, painted
 from cardrecipe.render.drawings.shapes import rectangle, shape_path
 from cardrecipe.render.drawings.sizes import scaled, scaled_line
@@ -101,29 +103,42 @@ def _widest_of_its_size(sheet: Sheet, section: SizedSection, axis: str) -> float
 def _name_within(sheet: Sheet, section: SizedSection, axis: str, widest: float) -> list[Mark]:
     """Name over size, lying or standing, in the larger or the smaller letters; else on one line."""
     k = sheet.scale
-    wide, high = float(section.width) * k - 2 * AIR, float(section.height) * k - 2 * AIR
-    x, y = (float(section.x + section.width / 2) * k, float(section.y + section.height / 2) * k)
+    room = Box(
+        float(section.x) * k + AIR,
+        float(section.y) * k + AIR,
+        float(section.x + section.width) * k - AIR,
+        float(section.y + section.height) * k - AIR,
+    )
+    outline, lines = scaled(section.outline, k), _lines_in_the_way(sheet, section)
     size_text = written(_measured(section, axis), sheet.unit)
     color, said = ink_on(sheet.look.fill), spoken(section.name)
     for size in (NORMAL, SMALL):
         name, number = Lettering(size, color=color), Lettering(size, True, color=color)
         drop, needed = size * LEADING / 2, widest * size / NORMAL
-        if needed <= wide and 2 * size * LEADING <= high:
+        middle = free_middle(room, outline, lines, (needed, 2 * size * LEADING))
+        if middle is not None:
+            x, y = middle
             return [label(x, y - drop, said, name), label(x, y + drop, size_text, number)]
-        if needed <= high and 2 * size * LEADING <= wide:
+        middle = free_middle(room, outline, lines, (2 * size * LEADING, needed))
+        if middle is not None:
+            x, y = middle
             standing = [(x - drop, said, name), (x + drop, size_text, number)]
             return [label(at, y, text, look._replace(turned=-90)) for at, text, look in standing]
-    return _on_one_line(f"{said}  {size_text}", (x, y), (wide, high), color)
-
-
-def _on_one_line(text: str, middle: XY, free: XY, color: str) -> list[Mark]:
-    for size in (NORMAL, SMALL):
-        length, thick, look = text_width(text, size), size * 1.1, Lettering(size, color=color)
-        if length <= free[0] and thick <= free[1]:
-            return [label(*middle, text, look)]
-        if length <= free[1] and thick <= free[0]:
-            return [label(*middle, text, look._replace(turned=-90))]
+    text = f"{said}  {size_text}"
+    for size, turned in product((NORMAL, SMALL), (0, -90)):
+        block = text_width(text, size), size * 1.1
+        middle = free_middle(room, outline, lines, block if turned == 0 else block[::-1])
+        if middle is not None:
+            return [label(*middle, text, Lettering(size, color=color, turned=turned))]
     return []
+
+
+def _lines_in_the_way(sheet: Sheet, section: SizedSection) -> list[Segment]:
+    """The edges of a section, those of the openings, and the scores and slits."""
+    rings = [section.outline, *sheet.piece.windows]
+    edges = [pair for ring_of in rings for pair in zip(ring_of, (*ring_of[1:], *ring_of[:1]), strict=True)]
+    scores = [(score.start, score.end) for score in sheet.piece.scores]
+    return [scaled_line(start, end, sheet.scale) for start, end in (*edges, *scores)]
 
 
 def _measured(section: SizedSection, axis: str) -> Fraction:

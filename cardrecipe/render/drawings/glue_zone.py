@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import ceil, floor, sqrt
 
-from cardrecipe.fold.folded import GlueZone
+from cardrecipe.fold.folded import GlueZone, Outline
 from cardrecipe.render.drawings.marks import Mark, box_of
 from cardrecipe.render.drawings.scenes import OF_A_BAND, Scene
 from cardrecipe.render.drawings.shapes import Frame
@@ -31,11 +31,30 @@ def partial_zone(
     return own[0]
 
 
-def hatching(piece: SizedPiece, zone: GlueZone, frame: Frame, color: str) -> list[Mark]:
-    """Slanted lines in a zone; `frame` is the piece's, turned as it lies."""
-    rings = [[_in_frame(piece, (float(x), float(y)), frame) for x, y in each] for each in zone.rings]
+def glued_rings(
+    piece: SizedPiece, scene: Scene, number: int, zones: Sequence[GlueZone]
+) -> tuple[Outline, ...] | None:
+    """Where a scene's copy of that number takes glue: on the sections that are glued by name, or in its
+    zone; None where that is all of it."""
+    if piece.joins:
+        glued = {join.section for join in piece.joins}
+        return tuple(section.outline for section in piece.sections if section.name in glued)
+    zone = partial_zone(piece, scene, number, zones)
+    return None if zone is None else zone.rings
+
+
+def hatching(
+    piece: SizedPiece, outlines: Sequence[Outline], frame: Frame, color: str
+) -> list[Mark]:
+    """Slanted lines in some outlines; `frame` is the piece's, turned as it lies."""
+    rings = [[_in_frame(piece, (float(x), float(y)), frame) for x, y in each] for each in outlines]
     if not rings:
         return []
+    return hatched(rings, color)
+
+
+def hatched(rings: Sequence[Sequence[XY]], color: str) -> list[Mark]:
+    """Slanted lines inside some rings of the picture."""
     lines = "".join(
         f"M{number(ax)} {number(ay)}L{number(bx)} {number(by)}"
         for (ax, ay), (bx, by) in _slanted(rings)

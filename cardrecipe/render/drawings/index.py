@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 
 from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.sheet import MOST_FOLD_STEPS
 from cardrecipe.render.drawings.band import band_drawing
 from cardrecipe.render.drawings.folding import fan_drawing, fold_drawing
 from cardrecipe.render.drawings.legend import legend
 from cardrecipe.render.drawings.pieces import cut_row, piece_drawing
 from cardrecipe.render.drawings.placing import placing
+from cardrecipe.render.drawings.posed import pose_drawing
 from cardrecipe.render.drawings.score_guide import score_guide
 from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.render.drawings.views import finished, view_drawing
@@ -18,8 +20,8 @@ def drawings(folded: FoldedCard, id_prefix: str = "") -> dict[str, Drawing]:
     """Every picture of the card; `id_prefix` tells apart the ids of several cards in one page.
 
     Names: finished, closed-front, closed-back, open-inside, open-outside (of the first base; those
-    of another base end in `-BASE`), score-PIECE, fold-BASE-K, fold-BASE-fan, piece-NAME,
-    place-NAME, band-NAME, cut-PAPER, legend.
+    of another base end in `-BASE`), score-PIECE, fold-BASE-K, fold-BASE-fan, pose-NAME,
+    piece-NAME, place-NAME, band-NAME, cut-PAPER, legend.
     """
     made = (*_of_bases(folded, id_prefix), *_of_pieces(folded, id_prefix), legend(folded, id_prefix))
     return {drawing.name: drawing for drawing in made}
@@ -33,6 +35,8 @@ def _of_bases(folded: FoldedCard, id_prefix: str) -> Iterator[Drawing]:
             masthead = "finished" if view.base == first else f"finished-{view.base}"
             yield finished(folded, view, masthead, id_prefix)
         yield view_drawing(folded, view, name, id_prefix)
+    for posed in posed_bases(folded):
+        yield pose_drawing(folded, posed, id_prefix)
     for closed in folded.closed:
         for number in range(1, len(closed.moves) + 1):
             yield fold_drawing(folded, closed, number, id_prefix)

@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.placing import foam_under
-from cardrecipe.render.drawings.colors import PAGE
+from cardrecipe.render.drawings.colors import PAGE, ink_on
+from cardrecipe.render.drawings.glue_zone import hatched
 from cardrecipe.render.drawings.lettering import SMALL, Lettering, label, text_width
 from cardrecipe.render.drawings.lines import (
     DIMENSION,
@@ -119,6 +120,12 @@ def _raised(x: float, y: float, pattern: str) -> list[Mark]:
     return [shadow(path, box, 2.0), painted(path, box, SAMPLE_PAPER, pattern)]
 
 
+def _hatched(x: float, y: float, pattern: str) -> list[Mark]:
+    frame = rectangle(x, y - 2.0, SAMPLE, 4.0)
+    paper = _swatch(x, y, SAMPLE, SAMPLE_PAPER, pattern)
+    return [paper, *hatched([frame], ink_on(SAMPLE_PAPER.fill))]
+
+
 def _swatch(x: float, y: float, wide: float, look: Look, pattern: str) -> Mark:
     box = Box(x, y - 2.0, x + wide, y + 2.0)
     frame = rectangle(x, y - 2.0, wide, 4.0)
@@ -162,6 +169,11 @@ def _is_one_way(folded: FoldedCard) -> bool:
     return any(paper.kind == "patterned" and paper.one_way for paper in used)
 
 
+def _is_hatched(folded: FoldedCard) -> bool:
+    joined = any(piece.joins and piece.placements for piece in folded.card.pieces)
+    return joined or any(not zone.is_whole for zone in folded.zones)
+
+
 def _is_raised(folded: FoldedCard) -> bool:
     return any(foam_under(piece, folded.card.unit) for piece in folded.card.pieces)
 
@@ -178,5 +190,6 @@ ROWS = (
     Row("swings away, behind the paper", _swing_behind, _has_fold("mountain")),
     Row("outside and, paler, inside", _two_faces, _is_folded),
     Row("pattern with a top: sprigs up", _one_way, _is_one_way),
+    Row("glue goes behind this part only", _hatched, _is_hatched),
     Row("raised on foam", _raised, _is_raised),
 )

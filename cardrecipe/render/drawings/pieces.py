@@ -6,6 +6,7 @@ from cardrecipe.model.lengths import size_written, with_unit
 from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import ink_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
+from cardrecipe.render.drawings.inner_box import inner_box, name_ratio
 from cardrecipe.render.drawings.lettering import (
     NORMAL,
     SMALL,
@@ -15,9 +16,9 @@ from cardrecipe.render.drawings.lettering import (
     text_width,
 )
 from cardrecipe.render.drawings.lines import ZONE, fold_line, stroke
-from cardrecipe.render.drawings.marks import Caption, Mark, box_of, picture, room
+from cardrecipe.render.drawings.marks import Box, Caption, Mark, box_of, picture, room
 from cardrecipe.render.drawings.paint import Look, painted, paper_look
-from cardrecipe.render.drawings.shapes import Frame, frame_turn, rectangle, shape_path
+from cardrecipe.render.drawings.shapes import Frame, frame_turn, in_frame, piece_path, rectangle
 from cardrecipe.render.drawings.sizes import (
     COLUMN,
     counted,
@@ -26,8 +27,8 @@ from cardrecipe.render.drawings.sizes import (
     listed,
     scale_to_fit,
 )
-from cardrecipe.render.drawings.svg import XY, Drawing, ring
-from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
+from cardrecipe.render.drawings.svg import Drawing, ring
+from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 MOST_PIECE = (40.0, 25.0)  # mm on the page: text stands beside it
 MOST_IN_ROW = (21.0, 16.0)  # mm, of the largest piece of a paper in its row
@@ -75,14 +76,13 @@ def piece_marks(
     piece: SizedPiece, frame: Frame, look: Look, pattern: str, scale: float, strong: bool = True
 ) -> list[Mark]:
     """Paper and the piece's own scores; `scale` is picture mm for one unit."""
-    corner = float(piece.corner_radius or 0) * scale
-    path = shape_path(piece.kind, frame, corner)
+    path = piece_path(piece, frame, scale)
     for window in openings(frame_outline(piece), piece.windows):
-        path += ring(_in_frame(point, piece, frame) for point in window)
+        path += ring(in_frame(point, piece, frame) for point in window)
     scores = [
         fold_line(
-            _in_frame(score.start, piece, frame),
-            _in_frame(score.end, piece, frame),
+            in_frame(score.start, piece, frame),
+            in_frame(score.end, piece, frame),
             score.direction,
             look.fill,
         )
@@ -90,13 +90,6 @@ def piece_marks(
     ]
     paper = painted(path, box_of(frame), look, pattern, frame_turn(frame), strong)
     return [paper, *scores]
-
-
-def _in_frame(point: Point, piece: SizedPiece, frame: Frame) -> XY:
-    """A point of the flat piece where it comes to lie in the picture."""
-    (ax, ay), (bx, by), _, (dx, dy) = frame
-    across, down = float(point[0] / piece.width), float(point[1] / piece.height)
-    return ax + (bx - ax) * across + (dx - ax) * down, ay + (by - ay) * across + (dy - ay) * down
 
 
 def _with_size(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -> list[Mark]:
@@ -123,8 +116,11 @@ def _name(
             else (0, 0, piece.width, piece.height)
         )
     )
-    middle = x + wide / 2, y + high / 2
     text = _with_count(card, piece)
+    box = Box(x, y, x + wide, y + high)
+    if part is None:
+        box = inner_box(piece, box, name_ratio(text))
+    middle, wide, high = box.middle, box.width, box.height
     inside = 0.66 if piece.kind in ("circle", "oval", "tag", "banner", "cutout") else 1.0
     room_x, room_y = inside * wide - 3, inside * high - 2
     long = text_width(text, NORMAL)
@@ -133,7 +129,7 @@ def _name(
         return [label(*middle, text, style)]
     if long <= room_y and room_x >= NORMAL:
         return [label(*middle, text, style._replace(turned=-90))]
-    short = fitted(text, max(wide, ROW * 0.9), NORMAL)
+    short = fitted(text, max(float(piece.width) * scale, ROW * 0.9), NORMAL)
     taken = room(marks)
     return [label(taken.left, taken.top - NORMAL, short, Lettering(NORMAL, anchor="start"))]
 

@@ -15,7 +15,8 @@ from cardrecipe.render.drawings.dimensions import (
     clear_dimension,
     dimension,
 )
-from cardrecipe.render.drawings.glue_zone import hatching, partial_zone
+from cardrecipe.render.drawings.glue_zone import glued_rings, hatching
+from cardrecipe.render.drawings.inner_box import inner_box, name_ratio
 from cardrecipe.render.drawings.lettering import (
     NORMAL,
     SMALL,
@@ -37,7 +38,7 @@ from cardrecipe.render.drawings.marks import (
 from cardrecipe.render.drawings.paint import painted, pale, paper_look, shadow
 from cardrecipe.render.drawings.pieces import piece_marks
 from cardrecipe.render.drawings.scenes import Scene, scenes_of, whole_border
-from cardrecipe.render.drawings.shapes import Frame, rectangle, shape_path, turned_frame
+from cardrecipe.render.drawings.shapes import Frame, piece_path, rectangle, shape_path, turned_frame
 from cardrecipe.render.drawings.sizes import (
     COLUMN,
     fitted_marks,
@@ -117,11 +118,11 @@ def _one_scene(
         turned = turned_frame(frame, float(piece.turned))
         lift = float(foam_under(piece, card.unit))
         if lift:
-            marks.append(shadow(shape_path(piece.kind, turned), box_of(turned), lift))
+            marks.append(shadow(piece_path(piece, turned, scale), box_of(turned), lift))
         marks += piece_marks(piece, turned, look, f"{pattern}-{number}", scale)
-        zone = partial_zone(piece, scene, number, zones)
-        if zone is not None:
-            marks += hatching(piece, zone, turned, ink_on(look.fill))
+        glued = glued_rings(piece, scene, number, zones)
+        if glued is not None:
+            marks += hatching(piece, glued, turned, ink_on(look.fill))
             is_part = True
     marks += _edge_of_host_beneath(scene, host, frames)
     sizes = (
@@ -269,10 +270,10 @@ def _cross(x: float, y: float) -> list[Mark]:
 
 
 def _named(piece: SizedPiece, frame: Frame, color: str) -> list[Mark]:
-    box = box_of(frame)
-    x, y = box.middle
     if piece.turned:
         return []
+    box = inner_box(piece, box_of(frame), name_ratio(spoken(piece.name)))
+    x, y = box.middle
     inside = 0.66 if piece.kind in ("circle", "oval", "tag", "banner", "cutout") else 1.0
     long, style = text_width(spoken(piece.name), NORMAL), Lettering(NORMAL, color=color)
     if long <= inside * box.width - 2 and box.height > NORMAL + 1:

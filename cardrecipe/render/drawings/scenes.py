@@ -20,7 +20,7 @@ class Scene(NamedTuple):
     is_section: bool
     outline: tuple[
         Point, ...
-    ]  # as one looks at that face, left top at (0, 0); () for a whole piece
+    ]  # as one looks at that face, left top at (0, 0); () for a whole piece that has none of its own
     kind: str
     paper: str | None
     width: Fraction
@@ -64,7 +64,7 @@ def _scene(card: SizedCard, places: Sequence[Placement]) -> Scene:
     if host.around is not None:
         return _front_of(card, host, host.around, places)
     if not first.is_section:
-        facts = ((), host.kind, host.paper, host.width, host.height)
+        facts = (host.outline or (), host.kind, host.paper, host.width, host.height)
         holes = openings(frame_outline(host), host.windows)
         return Scene((first.host,), first.side, False, *facts, tuple(places), holes)
     section = next(each for each in host.sections if each.name == first.host)

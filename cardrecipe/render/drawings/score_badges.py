@@ -5,10 +5,13 @@ from cardrecipe.render.drawings.flat_sheet import Sheet, axis_point
 from cardrecipe.render.drawings.lettering import NORMAL, SMALL, Lettering, label
 from cardrecipe.render.drawings.lines import disc, fold_sign
 from cardrecipe.render.drawings.marks import Box, Mark, room
+from cardrecipe.render.drawings.sizes import scaled_line
+from cardrecipe.render.drawings.svg import XY
 from cardrecipe.solve.sized import SizedScore
 
 BADGE = 2.3  # mm, radius of a score's number
 BADGE_STEP = {"x": 2 * BADGE + 4.2, "y": 2 * BADGE + 6.4}  # mm, a number and its sign
+ALONG_SLANTED = (0.5, 0.35, 0.65, 0.2, 0.8)  # parts of a line at which its number is tried
 CLOSE_PAIRS = 0.5  # mm between two texts that stand side by side
 
 
@@ -22,6 +25,32 @@ def score_badges(sheet: Sheet, axis: str, edge: float) -> list[Mark]:
             across += BADGE_STEP[axis]
         marks += _badge(axis, along, across, score)
     return [*marks, *_words(sheet, axis, scores, marks)]
+
+
+def slanted_badges(sheet: Sheet, marks: list[Mark]) -> list[Mark]:
+    """The numbers of the slanted scores, each on its line where no name or other number is in the way."""
+    drawn: list[Mark] = []
+    for score in sheet.piece.scores:
+        if score.axis == "slanted" and score.direction != "slit":
+            taken = [mark.box for mark in (*marks, *drawn) if mark.is_label]
+            center = _on_line(scaled_line(score.start, score.end, sheet.scale), taken)
+            color = fold_color(score.direction, PAGE)
+            drawn += [
+                disc(center, BADGE, color),
+                label(*center, str(score.number), Lettering(NORMAL, True, color=color)),
+            ]
+    return drawn
+
+
+def _on_line(line: tuple[XY, XY], taken: list[Box]) -> XY:
+    (ax, ay), (bx, by) = line
+    places = [(ax + (bx - ax) * t, ay + (by - ay) * t) for t in ALONG_SLANTED]
+    free = (
+        (x, y)
+        for x, y in places
+        if not any(box.meets(Box(x - BADGE, y - BADGE, x + BADGE, y + BADGE)) for box in taken)
+    )
+    return next(free, places[0])
 
 
 def _unit_is_free(axis: str, along: float, across: float, marks: list[Mark]) -> bool:

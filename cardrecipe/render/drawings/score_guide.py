@@ -10,6 +10,7 @@ from itertools import groupby, pairwise
 from math import pi
 
 from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.plan.window_words import window_lines
 from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import QUIET_INK
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, ROW, Dimension, dimension
@@ -31,7 +32,7 @@ from cardrecipe.render.drawings.lines import (
 )
 from cardrecipe.render.drawings.marks import Caption, Mark, picture, room
 from cardrecipe.render.drawings.paint import paper_look, tint
-from cardrecipe.render.drawings.score_badges import score_badges
+from cardrecipe.render.drawings.score_badges import score_badges, slanted_badges
 from cardrecipe.render.drawings.sizes import (
     WIDE,
     counted,
@@ -73,6 +74,7 @@ def _guide(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -> li
     axes = _axes(piece)
     named, narrow = section_names(sheet, axes[0])
     marks = [*sheet_marks(sheet, pattern), *named]
+    marks += slanted_badges(sheet, marks)
     for axis in axes:
         marks += _rows_from_one_end(sheet, axis)
         marks += _far_side(sheet, axis)
@@ -80,7 +82,8 @@ def _guide(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -> li
         marks += _whole_height(sheet)
     if "x" not in axes:
         marks += _whole_width(sheet)
-    return [*marks, *_key(sheet, room(marks).bottom, _narrow_words(sheet, narrow, axes[0]))]
+    lines = [*_narrow_words(sheet, narrow, axes[0]), *window_lines(sheet.piece, card.unit)]
+    return [*marks, *_key(sheet, room(marks).bottom, lines)]
 
 
 def _narrow_words(sheet: Sheet, sections: list[SizedSection], axis: str) -> list[str]:

@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Sequence
 from math import atan2, cos, degrees, hypot, radians, sin
 
-from cardrecipe.render.drawings.svg import XY, number
+from cardrecipe.render.drawings.svg import XY, number, ring
+from cardrecipe.solve.sized import Point, SizedPiece
 
 ARC = 0.5523  # cubic handles for a quarter of a circle: 4/3 (sqrt 2 - 1)
 Frame = Sequence[XY]  # left top, right top, right bottom, left bottom corner of the piece's face
@@ -26,6 +27,20 @@ def shape_path(kind: str, frame: Frame, corner: float = 0.0) -> str:
     else:
         segments = _polygon(((0, 0), (width, 0), (width, height), (0, height)))
     return _fitted(segments, frame, width, height)
+
+
+def piece_path(piece: SizedPiece, frame: Frame, scale: float) -> str:
+    """Path data of a piece in its frame; `scale` is picture mm for one unit."""
+    if piece.outline is not None:
+        return ring(in_frame(point, piece, frame) for point in piece.outline)
+    return shape_path(piece.kind, frame, float(piece.corner_radius or 0) * scale)
+
+
+def in_frame(point: Point, piece: SizedPiece, frame: Frame) -> XY:
+    """A point of the flat piece where it comes to lie in the picture."""
+    (ax, ay), (bx, by), _, (dx, dy) = frame
+    across, down = float(point[0] / piece.width), float(point[1] / piece.height)
+    return ax + (bx - ax) * across + (dx - ax) * down, ay + (by - ay) * across + (dy - ay) * down
 
 
 def frame_size(frame: Frame) -> XY:

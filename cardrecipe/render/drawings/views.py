@@ -8,6 +8,7 @@ from cardrecipe.model.lengths import with_unit
 from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import edge_on, ink_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
+from cardrecipe.render.drawings.inner_box import inner_box, name_ratio
 from cardrecipe.render.drawings.lettering import (
     NORMAL,
     SMALL,
@@ -26,7 +27,7 @@ from cardrecipe.render.drawings.marks import (
     room,
 )
 from cardrecipe.render.drawings.paint import painted, pale, paper_look, shadow
-from cardrecipe.render.drawings.shapes import frame_turn, rectangle, shape_path
+from cardrecipe.render.drawings.shapes import frame_turn, piece_path, rectangle
 from cardrecipe.render.drawings.sizes import (
     fitted_marks,
     in_words,
@@ -158,7 +159,7 @@ def _outline(card: SizedCard, part: SeenPart, scale: float) -> str:
     piece = card.piece(part.piece)
     if part.section is not None:
         return ring(points)
-    return shape_path(piece.kind, points, float(piece.corner_radius or 0) * scale)
+    return piece_path(piece, points, scale)
 
 
 def _bare_section(part: SeenPart, fill: str, scale: float) -> Mark:
@@ -207,6 +208,8 @@ def _name_of(
     text = spoken(part.section or part.piece)
     if part.section is None and (part.side == "outside" or _is_turned(part)):
         return []
+    if part.section is None:
+        box = inner_box(piece, box, name_ratio(text))
     fill = paper_look(card, piece.paper).fill
     share = 0.62 if piece.kind in ROUND_KINDS else 1.0
     for size in (NORMAL, SMALL):

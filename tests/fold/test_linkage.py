@@ -1,0 +1,132 @@
+"""Rings of sections that move together: nothing is torn or stretched on the way, and the card closes."""
+
+import math
+from fractions import Fraction
+from itertools import combinations
+
+import pytest
+
+from cardrecipe.fold.assembly import Assembly
+from cardrecipe.fold.linkage import Jammed, Linkage
+from cardrecipe.fold.linked_card import linked_card, shown_card
+from cardrecipe.fold.motions import inverse
+from cardrecipe.fold.space import shut_card
+from cardrecipe.fold.vectors import Held, Vector, dot
+from cardrecipe.solve.sized import SizedCard
+from tests.hand_made import accordion, double_gate, gate
+from tests.recipes import HEAD, sized
+
+# Every shipped fold with a ring whose first score leads all others.
+RINGS = (
+    "box-pop-up", "centre-step", "diorama-bridge", "side-step", "strip-pop-up", "tri-shutter",
+    "two-piece-step", "v-pop-up",
+)  # fmt: skip
+ANGLES = (0, 1, 20, 45, 90, 135, 160, 179, 180)
+
+
+def structure(name: str) -> Assembly:
+    head = HEAD.replace("12 x 12", "30 x 30")
+    found = shut_card(sized(f"{head}base card from ink\n  fold {name}, width 4, height 6\n"), "card")
+    assert found is not None
+    return found
+
+
+def opened(card: Assembly, angle: float) -> Linkage:
+    found = linked_card(card, {1: angle}, {})
+    assert isinstance(found, Linkage)
+    return found
+
+
+def flat(point: tuple[Fraction, Fraction]) -> tuple[float, float]:
+    return (float(point[0]), float(point[1]))
+
+
+def in_space(card: Assembly, at: int, poses: tuple[Held, ...]) -> list[Vector]:
+    return [poses[at].at(flat(point)) for point in card.sections[at].outline]
+
+
+@pytest.mark.parametrize("name", RINGS)
+@pytest.mark.parametrize("angle", ANGLES)
+def test_both_sides_of_every_score_stay_together(name: str, angle: int) -> None:
+    card = structure(name)
+    linkage = opened(card, angle)
+    assert linkage.gap < 1e-9
+    for joint in card.joints:
+        one, two = linkage.poses[joint.first], linkage.poses[joint.second]
+        for end in (flat(joint.start), flat(joint.end)):
+            assert math.dist(one.at(end), two.at(end)) < 1e-9
+    for weld in card.welds:
+        one, two = linkage.poses[weld.facet], linkage.poses[weld.host]
+        for point in map(flat, card.sections[weld.facet].outline):
+            assert math.dist(one.at(point), two.at(point)) < 1e-9
+
+
+@pytest.mark.parametrize("name", RINGS)
+@pytest.mark.parametrize("angle", [20, 90, 179])
+def test_no_section_is_stretched(name: str, angle: int) -> None:
+    """All distances between the corners of a section are those of the flat paper."""
+    card = structure(name)
+    linkage = opened(card, angle)
+    for at, section in enumerate(card.sections):
+        corners = in_space(card, at, linkage.poses)
+        for (one, first), (two, second) in combinations(zip(section.outline, corners, strict=True), 2):
+            assert math.dist(first, second) == pytest.approx(math.dist(flat(one), flat(two)))
+
+
+@pytest.mark.parametrize("name", RINGS)
+@pytest.mark.parametrize("angle", [20, 90, 160])
+def test_every_score_is_bent_by_the_angle_that_is_told(name: str, angle: int) -> None:
+    """Measured between the normals of its two sides."""
+    card = structure(name)
+    linkage = opened(card, angle)
+    for joint, turned in zip(card.joints, linkage.angles, strict=True):
+        between = dot(linkage.poses[joint.first].normal, linkage.poses[joint.second].normal)
+        assert between == pytest.approx(math.cos(math.radians(turned)))
+
+
+@pytest.mark.parametrize("name", RINGS)
+def test_the_card_closes_as_it_is_folded_flat(name: str) -> None:
+    """With the leading score at 180 every section lies where its exact motion brings it."""
+    card = structure(name)
+    linkage = opened(card, 180)
+    back = inverse(card.motions[card.flat.root])  # to where the root lies on the table
+    for at, section in enumerate(card.sections):
+        for point, found in zip(section.outline, in_space(card, at, linkage.poses), strict=True):
+            x, y = flat(back.apply(card.motions[at].apply(point)))
+            assert found == pytest.approx((x, y, 0.0), abs=1e-6)
+
+
+@pytest.mark.parametrize("name", RINGS)
+def test_a_card_opens_without_a_jump(name: str) -> None:
+    card = structure(name)
+    before = opened(card, 0).poses
+    for angle in range(5, 181, 5):
+        now = opened(card, angle).poses
+        for at in range(len(card.sections)):
+            pairs = zip(in_space(card, at, before), in_space(card, at, now), strict=True)
+            assert max(math.dist(one, two) for one, two in pairs) < 2.5
+        before = now
+
+
+@pytest.mark.parametrize("card", [gate(), double_gate(), accordion(6)], ids=lambda card: str(card.title))
+def test_without_rings_scores_that_are_not_named_stay_flat(card: SizedCard) -> None:
+    found = shut_card(card, "card")
+    assert found is not None
+    linkage = opened(found, 70)
+    assert linkage.angles == (pytest.approx(70), *(0.0 for _ in found.joints[1:]))
+
+
+def test_what_cannot_be_is_shown_with_the_score_of_the_largest_sections_leading() -> None:
+    """The covers of a box hang on the spine; the angle of its ridge gives way."""
+    card = structure("strip-pop-up")
+    of_sheets = {("strip", 2): Fraction(20)}
+    assert isinstance(linked_card(card, {1: Fraction(90)}, of_sheets), Jammed)
+    assert shown_card(card, {1: Fraction(90)}, of_sheets).angles == pytest.approx([90] * 4)
+
+
+def test_any_score_of_a_ring_may_lead() -> None:
+    card = structure("strip-pop-up")
+    for number in (1, 2, 3):
+        found = linked_card(card, {}, {("strip", number): Fraction(65)})
+        assert isinstance(found, Linkage)
+        assert found.angles == pytest.approx([65] * 4)
