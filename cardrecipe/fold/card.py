@@ -21,14 +21,14 @@ from cardrecipe.fold.closed import (
 )
 from cardrecipe.fold.cover import as_rectangle
 from cardrecipe.fold.folded import FoldedCard, Thickness
-from cardrecipe.fold.join_checks import held_scores, laid_beside, never_met
+from cardrecipe.fold.join_checks import held_scores, laid_beside, never_met, pose_to_glue_in
 from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.refusals import cannot_assemble, cannot_fold, idle_or_loose
 from cardrecipe.fold.sheets import is_sheet
 from cardrecipe.fold.stack import Layer, closed_pile, open_pile
 from cardrecipe.fold.thickness import closed_thickness
 from cardrecipe.fold.views import views
-from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
+from cardrecipe.solve.sized import Placement, Pose, SizedCard, SizedPiece
 from cardrecipe.syntax.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
@@ -159,6 +159,14 @@ def _is_on_band(card: SizedCard, piece: SizedPiece) -> bool:
     while piece.placements:
         piece = card.piece(piece.placements[0].host_piece)
     return piece.around is not None
+
+
+def pose_for_tabs(folded: FoldedCard, base: str) -> Pose | None:
+    """Give the pose in which a base's own tabs are glued; None where that is done as it lies closed."""
+    for each in _assemblies(folded.card, _flat_folds(folded.card)[0])[0]:
+        if each.piece.name == base:
+            return pose_to_glue_in(folded.card, each)
+    return None
 
 
 class ShutBase(NamedTuple):

@@ -59,6 +59,14 @@ def _meets_in(pose: Pose, shut: Assembly, weld: Weld) -> bool:
     return meet_in_space(shut, angles, weld)
 
 
+def pose_to_glue_in(card: SizedCard, shut: Assembly) -> Pose | None:
+    """Give the first pose in which every tab of the base lies against what it is glued to: a box is glued
+    as it stands. None where there is none, and for a base that is glued as it lies closed."""
+    welds = [weld for weld in shut.welds if weld.by_folding]
+    poses = (pose for pose in card.poses if pose.name != "closed")
+    return next((pose for pose in poses if welds and all(_meets_in(pose, shut, weld) for weld in welds)), None)
+
+
 def held_scores(card: SizedCard, shut: Assembly) -> Iterator[Diagnostic]:
     """Say which live scores glue holds flat: both their sides keep to one part, by way of other sheets.
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from cardrecipe.fold.card import pose_for_tabs
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.glue import fixing
+from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.scores import numbers_written
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.wording import say
-from cardrecipe.plan.words import listed, sentences, the
+from cardrecipe.plan.words import listed, sentence, sentences, the
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 DRIES = ("liquid", "own")  # a maker's own adhesive may be a wet one
@@ -46,13 +48,20 @@ def join_step(folded: FoldedCard, piece: SizedPiece, is_open: bool) -> Step:
     closed = next((one for one in folded.closed if one.base == piece.name), None)
     done = {number for move in closed.moves for number in move.scores} if closed else set()
     scores = [score for score in piece.scores if score.number in done]
+    pose = next((each for each in posed_bases(folded) if each.pose == pose_for_tabs(folded, piece.name)), None)
+    if pose is not None:
+        ready = say("join/stand", name=the(piece.name), pose=pose.caption.lower(), told=pose.told)
+    else:
+        ready = (
+            say("join/fold-again", name=the(piece.name), scores=numbers_written(scores))
+            if is_open and scores
+            else ""
+        )
     return Step(
         0,
         say("join/title", tabs=listed(tabs), hosts=joined_hosts(piece)),
         sentences(
-            say("join/fold-again", name=the(piece.name), scores=numbers_written(scores))
-            if is_open and scores
-            else "",
+            ready,
             say(
                 "join/glue-meeting",
                 adhesive=adhesive,
@@ -64,8 +73,8 @@ def join_step(folded: FoldedCard, piece: SizedPiece, is_open: bool) -> Step:
         ),
         (piece.name,),
         (the(piece.name), adhesive),
-        "",
-        say("join/check", tabs=listed(tabs), s="s" if len(tabs) == 1 else ""),
+        pose.picture if pose is not None else "",
+        sentence(say("join/check", tabs=listed(tabs), s="s" if len(tabs) == 1 else "")),
     )
 
 

@@ -120,6 +120,7 @@ TEMPLATES = {
     # Pieces glued by some of their sections
     "join/title": "Glue {tabs} to {hosts}",
     "join/fold-again": "Fold {name} up again along {scores}.",
+    "join/stand": "Open {name} out and hold it as the picture “{pose}” shows: {told}.",
     "join/glue": "Put {adhesive} on the back of {tabs}, and nowhere else.",
     "join/glue-meeting": "Put {adhesive} on the face of {tabs} that comes to lie against {hosts}.",
     "join/flat": "Lay {each} open and flat {where}.",
