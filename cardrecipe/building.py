@@ -3,14 +3,13 @@
 import argparse
 import os
 import sys
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
 from cardrecipe.compile import Compiled, Folding, solve_and_fold
 from cardrecipe.files import CannotRead, write_whole
 from cardrecipe.fold.card import glued
-from cardrecipe.plan.card import plan
+from cardrecipe.plan.card import CuttingOptions, plan
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pages import render
 from cardrecipe.report import as_text
@@ -33,6 +32,7 @@ def build(options: argparse.Namespace) -> int:
     if to_output and (len(options.to) != 1 or options.to == ("svg",) or len(options.files) != 1):
         print("cardrecipe: -o - takes one recipe and one format of html, pdf, md or json", file=sys.stderr)
         return WRONG
+    cutting = CuttingOptions(options.stages, options.trimmer)
     status = DONE
     for path in options.files:
         for job in _jobs(path, options.variant):
@@ -40,7 +40,9 @@ def build(options: argparse.Namespace) -> int:
             if job.result.folded is None:
                 status = MISTAKES
                 continue
-            files = render_job(job, options.to, options.units, options.page, options.copies)
+            sheet = sheet_of(job.result, options.units, options.copies, cutting)
+            page = options.page or _PAGE_OF[sheet.folded.card.unit]
+            files = render(sheet, options.to, page, job.result.diagnostics)
             if to_output:
                 sys.stdout.buffer.write(next(iter(files.values())))
             else:
@@ -48,16 +50,12 @@ def build(options: argparse.Namespace) -> int:
     return status
 
 
-def render_job(
-    job: _Job, formats: Sequence[str], units: str | None, page: str | None, copies: int | None
-) -> dict[str, bytes]:
-    """The files of one sheet by what follows their name."""
-    sheet = sheet_of(job.result, units, copies)
-    page = page or _PAGE_OF[sheet.folded.card.unit]
-    return render(sheet, formats, page, job.result.diagnostics)
-
-
-def sheet_of(result: Compiled, units: str | None = None, copies: int | None = None) -> Sheet:
+def sheet_of(
+    result: Compiled,
+    units: str | None = None,
+    copies: int | None = None,
+    cutting: CuttingOptions | None = None,
+) -> Sheet:
     """The sheet of a compiled recipe in both unit systems, `units` first (default: the recipe's own)."""
     assert result.folded is not None and result.solution is not None
     own = Folding(result.folded, result.solution, result.diagnostics)
@@ -74,7 +72,7 @@ def sheet_of(result: Compiled, units: str | None = None, copies: int | None = No
     if copies is not None:
         folded = folded._replace(card=folded.card._replace(makes=copies))
     twin = glued(second.folded)[0] if second.folded is not None else None
-    sheet, _ = plan(glued(folded)[0], copies, twin, first.diagnostics)
+    sheet, _ = plan(glued(folded)[0], copies, twin, first.diagnostics, cutting)
     return sheet
 
 

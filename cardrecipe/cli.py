@@ -6,8 +6,10 @@ written.
 
 import argparse
 import os
+import re
 import sys
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead, FolderTexts, read_source
@@ -123,6 +125,10 @@ def _build_arguments(build: argparse.ArgumentParser) -> None:
     build.add_argument("--units", choices=("inch", "mm"), help="the unit system that comes first")
     build.add_argument("--page", choices=("letter", "a4"), help="the paper that the sheet is printed on")
     build.add_argument("--copies", type=_copies, metavar="N", help="how many cards to make")
+    build.add_argument("--stages", type=int, choices=(2, 3), metavar="N",
+                       help="cut in at most 2 or 3 directions, one after the other")  # fmt: skip
+    build.add_argument("--trimmer", type=_length, metavar="LENGTH",
+                       help="the longest cut of your trimmer, as 12in or 310mm (the default)")  # fmt: skip
     build.set_defaults(command=_build)
 
 
@@ -132,6 +138,15 @@ def _formats(text: str) -> tuple[str, ...]:
     if wrong or not wanted:
         raise argparse.ArgumentTypeError(f"{text!r}: the formats are {', '.join(_FORMATS)}")
     return wanted
+
+
+def _length(text: str) -> tuple[Fraction, str]:
+    """A length with its unit, which may stand close to it: `12in`, `310 mm`."""
+    found = re.fullmatch(r"([0-9]{1,4}(?:\.[0-9]{1,3})?) *(in|mm|cm)", text.strip(), re.ASCII)
+    if found is None or not float(found[1]):
+        raise argparse.ArgumentTypeError(f"{text!r} is no length with a unit; write 12in or 310mm")
+    number = Fraction(found[1])
+    return {"in": (number, "inch"), "mm": (number, "mm"), "cm": (number * 10, "mm")}[found[2]]
 
 
 def _copies(text: str) -> int:

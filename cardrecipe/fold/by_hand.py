@@ -28,6 +28,7 @@ class Landing(NamedTuple):
 
     packet: tuple[int, ...]
     pile: tuple[int, ...]
+    facets: tuple[Facet, ...] = ()  # as they lie then; () where they lie as in the end
 
 
 class FoldedByHand(NamedTuple):
@@ -175,8 +176,8 @@ def _turns(
                 for other in waiting
                 if is_folded(first.joint)
                 and is_folded(other.joint)
-                and _are_mirrored(first, other, size)
-                and not _get_in_the_way(facets, branches, first, other)
+                and are_mirrored(first, other, size)
+                and not get_in_the_way(facets, branches, first, other)
             ),
             None,
         )
@@ -185,7 +186,7 @@ def _turns(
     return turns
 
 
-def _are_mirrored(one: Branch, two: Branch, size: tuple[Fraction, Fraction]) -> bool:
+def are_mirrored(one: Branch, two: Branch, size: tuple[Fraction, Fraction]) -> bool:
     """Tell whether two scores stand at the same number from both ends, in the same direction."""
     first, second = one.joint.score, two.joint.score
     whole = size[0] if first.axis == "x" else size[1]
@@ -196,7 +197,7 @@ def _are_mirrored(one: Branch, two: Branch, size: tuple[Fraction, Fraction]) -> 
     )
 
 
-def _get_in_the_way(facets: Sequence[Facet], branches: Sequence[Branch], one: Branch, two: Branch) -> bool:
+def get_in_the_way(facets: Sequence[Facet], branches: Sequence[Branch], one: Branch, two: Branch) -> bool:
     """Tell whether two packets on the same section overlap, so that one has to go first."""
     if one.parent != two.parent:
         return False
@@ -218,7 +219,8 @@ def _landing(packets: Sequence[_Packet], branch: Branch) -> Landing:
 def _touched(facets: Sequence[Facet], landings: Sequence[Landing]) -> list[int]:
     """Give the sections that packets come to lie against, the one touched most first."""
     touched: dict[int, Fraction] = {}
-    for packet, pile in landings:
+    for packet, pile, then in landings:
+        facets = then or facets
         outlines = [facets[member].outline for member in packet]
         for place, member in enumerate(pile):
             over = [facets[other].outline for other in pile[place + 1 :]]

@@ -16,6 +16,7 @@ from cardrecipe.fold.cover import paper_round, seen_areas
 from cardrecipe.fold.facets import FLAT, Crease, Facet
 from cardrecipe.fold.folded import ClosedBase, FoldAction, Outline
 from cardrecipe.fold.geometry import STAY, Box, Motion, bounding_box
+from cardrecipe.fold.in_turn import Jam, fold_in_turn
 from cardrecipe.fold.joints import (
     Branch,
     Joint,
@@ -56,20 +57,24 @@ class FlatFold(NamedTuple):
 
 
 class CannotFold(NamedTuple):
-    """Why a base has no closed form. `torn` is a joint whose two sections would be pulled apart."""
+    """Why a base has no closed form. `torn` is a joint whose two sections would be pulled apart, `jam` a
+    fold that cannot be made in the order in which the pose `closed` has it."""
 
     because: Collision | CannotTell | None
     facets: tuple[Facet, ...]
     creases: tuple[Crease, ...]
     joints: tuple[Joint, ...]
     torn: Joint | None = None
+    jam: Jam | None = None
 
 
 @lru_cache(maxsize=32)  # one compilation asks several times for the same base
 def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFold:
     """Fold a base flat: every score, or those that the pose `closed` holds at 180 degrees.
 
-    The root keeps its inside up: the section named `back`, else the largest, the last of equals.
+    That pose tells the order of folding too: its last line closes last. A ring of sections has an order
+    of its own. The root keeps its inside up: the section named `back`, else the largest, the last of
+    equals.
     """
     sections = base.sections or (_whole_piece(base),)
     every = joints(sections, base.scores)
@@ -93,7 +98,15 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
         order = find_order(facets, creases)
         actions = ring_actions(base.name, sections, every, branches, root, is_folded)
     else:
-        order, by_hand = _order(base, facets, creases, branches, is_folded)
+        if pose is None:
+            order, by_hand = _order(base, facets, creases, branches, is_folded)
+        else:
+            size, numbers = (base.width, base.height), _folded_numbers(base, pose)
+            in_turn = fold_in_turn(sections, facets, branches, size, numbers)
+            if isinstance(in_turn, Jam):
+                return CannotFold(None, facets, creases, every, jam=in_turn)
+            order = _as_order(facets, layer_rules(facets, creases), in_turn.stack)
+            by_hand = in_turn
         actions = fold_actions(base.name, facets, branches, by_hand)
     if not isinstance(order, LayerOrder):
         return CannotFold(order, facets, creases, every)

@@ -17,12 +17,12 @@ from cardrecipe.fold.glue_reach import (
     scores_across,
     scores_in_the_way,
 )
+from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.zone_words import part_in_words
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.spans import Span
 
-EDGES = ("left", "right", "top", "bottom")
 PLAIN_ADHESIVES = ("tape", "liquid", "dots", "foam")
 
 Check = Callable[[FlatFold, Gluing], Iterator[Diagnostic]]
@@ -30,12 +30,19 @@ Check = Callable[[FlatFold, Gluing], Iterator[Diagnostic]]
 
 def glue_mistakes(card: SizedCard, flat: FlatFold, glued: Sequence[Gluing]) -> list[Diagnostic]:
     """Give what is wrong with the glue of a base's pieces and bands, each mistake once."""
-    found = [mistake for each in glued for mistake in _first_rule(flat, each)]
+    of_each = [(each, _first_rule(flat, each)) for each in glued]
+    found = [mistake for _, mistakes in of_each for mistake in mistakes]
     for piece in card.pieces:
         if piece.around is not None and piece.around.base == flat.piece.name:
             found += band_glued_shut(piece)
-        if piece.loose:
-            found += pocket_without_opening(card, piece)
+    if any(piece.loose or (piece.glue and piece.glue.along) for piece in card.pieces):
+        from cardrecipe.fold.sliding import sliding_mistakes  # few cards have something that slides
+
+        found += sliding_mistakes(card, [each for each, mistakes in of_each if not mistakes])
+    if flat.piece.joins:
+        from cardrecipe.fold.sleeves import sleeve_mistakes  # few bases are glued to themselves
+
+        found += sleeve_mistakes(card, flat, placed_pieces(card, flat))
     return list(dict.fromkeys(found))
 
 
@@ -137,21 +144,6 @@ CHECKS: tuple[Check, ...] = (
     along_edges,
     nothing_beneath,
 )
-
-
-def pocket_without_opening(card: SizedCard, slider: SizedPiece) -> Iterator[Diagnostic]:
-    """A pocket that something slides in is not glued along all its edges."""
-    for placement in slider.placements:
-        glue = card.piece(placement.host_piece).glue
-        if glue is not None and set(EDGES) <= set(glue.along):
-            yield error(
-                "glue-locks",
-                glue.span,
-                f"`{placement.host_piece}` is glued along all four edges: `{slider.name}` could not"
-                " slide out of it",
-                "leave one edge open, as `glue along left, bottom, right`",
-                (Related(slider.span, f"{slider.name} slides in {placement.host_piece}"),),
-            )
 
 
 def band_glued_shut(band: SizedPiece) -> Iterator[Diagnostic]:

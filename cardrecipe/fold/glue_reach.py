@@ -30,7 +30,7 @@ def reached(gluing: Gluing, edge: str | None) -> tuple[str, ...]:
     found: dict[str, None] = {}
     for pile in piles:
         for part in gluing.parts:
-            area = _area(gluing, pile, part, edge)
+            area = glued_area(gluing, pile, part, edge)
             if part.swings and area:
                 found[f"its own {part.ride.carrier}"] = None
             elif area:
@@ -41,7 +41,7 @@ def reached(gluing: Gluing, edge: str | None) -> tuple[str, ...]:
 
 def holds(gluing: Gluing, edge: str) -> bool:
     """Tell whether glue along an edge may meet what the piece rides with."""
-    areas = [(part, _area(gluing, gluing.pile, part, edge)) for part in gluing.parts if not part.swings]
+    areas = [(part, glued_area(gluing, gluing.pile, part, edge)) for part in gluing.parts if not part.swings]
     return any(meets(gluing, gluing.pile, part, area, is_cautious=False).own for part, area in areas if area)
 
 
@@ -112,7 +112,7 @@ def _stays_on_section(flat: FlatFold, gluing: Gluing) -> bool:
     )
 
 
-def _area(gluing: Gluing, pile: Pile, part: Part, edge: str | None) -> list[Ring]:
+def glued_area(gluing: Gluing, pile: Pile, part: Part, edge: str | None) -> list[Ring]:
     """Give a part of a piece, or its strip along an edge of the piece, where it lies in a pile."""
     whole = region(in_pile(pile, gluing.copy, part.sure)).pieces
     return within(whole, in_pile(pile, gluing.copy, _strip(gluing, edge)))

@@ -6,7 +6,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardrecipe.fold.assembly import CannotAssemble
-from cardrecipe.fold.closed import CannotFold, Unfoldable
+from cardrecipe.fold.closed import CannotFold, Unfoldable, closed_pose
+from cardrecipe.fold.in_turn import Jam
 from cardrecipe.fold.joints import Joint, tree
 from cardrecipe.fold.layers import Collision
 from cardrecipe.fold.sheets import Weld
@@ -44,6 +45,8 @@ def cannot_fold(card: SizedCard, base: SizedPiece, why: CannotFold) -> Diagnosti
     """Say why a base has no closed form; the scores that take part are the related places."""
     if why.torn:
         return _torn(base, why.torn)
+    if why.jam:
+        return _jammed(card, base, why, why.jam)
     if not isinstance(why.because, Collision):
         return Diagnostic(
             "cannot-tell",
@@ -63,6 +66,26 @@ def cannot_fold(card: SizedCard, base: SizedPiece, why: CannotFold) -> Diagnosti
         _hint(reason),
         _related(why, collision),
     )
+
+
+def _jammed(card: SizedCard, base: SizedPiece, why: CannotFold, jam: Jam) -> Diagnostic:
+    """Refuse an order of folding in which paper would pass through paper."""
+    pose = closed_pose(card)
+    assert pose is not None  # without it no order is written
+    lines = dict(zip(((name, number) for name, number, _ in pose.folds), pose.spans, strict=False))
+    moving, obstacle = (why.facets[at].name for at in (jam.moving, jam.obstacle))
+    scores = [joint.score for joint in why.joints if joint.score.number in (jam.number, *jam.made)]
+    made = f" after score{'s' if len(jam.made) > 1 else ''} {' and '.join(map(str, jam.made))}" if jam.made else ""
+    return Diagnostic(
+        "fold-order",
+        "error",
+        lines.get((base.name, jam.number), pose.span),
+        f"score {jam.number} of {base.name} cannot be folded{made}: {moving} would have to pass"
+        f" through {obstacle}",
+        f"what is folded last closes last: write `fold {jam.number} at 180` further up",
+        tuple(Related(score.span, f"score {score.number} ({score.direction})")
+              for score in dict.fromkeys(scores)),
+    )  # fmt: skip
 
 
 def _torn(base: SizedPiece, joint: Joint) -> Diagnostic:

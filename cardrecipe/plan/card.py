@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
-from cardrecipe.model.lengths import round_near, with_unit
+from cardrecipe.model.lengths import convert, round_near, with_unit
 from cardrecipe.plan.cautions import GENERAL
 from cardrecipe.plan.checks import check_plan
 from cardrecipe.plan.cuts import cut_lines
+from cardrecipe.plan.cutting.card_plans import card_plans
+from cardrecipe.plan.cutting_sheets import cutting_sheets, paper_totals
 from cardrecipe.plan.envelopes import envelope_fits
 from cardrecipe.plan.facts import TIME_RULE, facts
 from cardrecipe.plan.post import post
@@ -25,20 +28,33 @@ from cardrecipe.solve.sized import SizedCard
 from cardrecipe.syntax.diagnostics import Diagnostic
 
 
+class CuttingOptions(NamedTuple):
+    """How the maker wants to cut: at most so many changes of direction (None: any number), and the longest
+    cut of the trimmer, with its unit (None: that of a common one)."""
+
+    stages: int | None = None
+    trimmer: tuple[Fraction, str] | None = None
+
+    def trimmer_in(self, unit: str) -> Fraction | None:
+        return convert(*self.trimmer, unit) if self.trimmer is not None else None
+
+
 def plan(
     folded: FoldedCard,
     copies: int | None = None,
     other: FoldedCard | None = None,
     warnings: Sequence[Diagnostic] = (),
+    options: CuttingOptions | None = None,
 ) -> tuple[Sheet, list[Diagnostic]]:
     """The sheet of a card, with that of the `other` unit system inside, and what was found.
 
     `copies` is the recipe's own number unless told; `warnings` of the stages before become notes.
     """
     found = check_plan(folded)
-    sheet = _sheet(folded, copies, other, [*warnings, *found])
+    options = options or CuttingOptions()
+    sheet = _sheet(folded, copies, other, [*warnings, *found], options)
     if other is not None:
-        twin = _sheet(other, copies, folded, check_plan(other))
+        twin = _sheet(other, copies, folded, check_plan(other), options)
         sheet = sheet._replace(other=twin)
     return sheet, found
 
@@ -48,23 +64,29 @@ def _sheet(
     copies: int | None,
     other: FoldedCard | None,
     warnings: Sequence[Diagnostic],
+    options: CuttingOptions,
 ) -> Sheet:
     card = folded.card
     count = card.makes if copies is None else copies
     envelopes, posted = envelope_fits(folded), post(folded)
+    plans = card_plans(card, count, options.stages)
+    totals = paper_totals(card, plans)
     return Sheet(
         folded,
         card.title,
         card.about,
         facts(folded, count, envelopes, other, posted),
-        supply_lines(card, count),
+        supply_lines(card, count, totals),
         cut_lines(card, count, other.card if other else None),
         score_guides(card),
-        steps(folded, count),
+        steps(folded, count, plans),
         envelopes,
         (GENERAL,),
         tuple(dict.fromkeys(_notes(card, warnings))),
         copies=count,
+        cutting=cutting_sheets(card, plans, options.trimmer_in(card.unit)),
+        paper_totals=totals,
+        paper_plans=plans,
         post=posted,
     )
 

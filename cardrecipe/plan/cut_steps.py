@@ -6,7 +6,10 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cardrecipe.model.lengths import is_on, round_down, round_up, size_written, with_unit
-from cardrecipe.plan.cuts import cut_order, one_copy
+from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.cutting.card_plans import PaperPlan
+from cardrecipe.plan.cutting.paper_jobs import MARGIN, blank_size, has_margin
+from cardrecipe.plan.papers import cut_order
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.trims import trim_words
 from cardrecipe.plan.window_words import window_words
@@ -32,8 +35,8 @@ SHAPE_WORDS = {
 OUTLINED = ("circle", "oval", "tag", "banner")
 
 
-def cut_step(card: SizedCard, paper: str, copies: int) -> Step:
-    """Cut all the pieces of one paper ("" for those without one)."""
+def cut_step(card: SizedCard, paper: str, copies: int, plans: Sequence[PaperPlan] = ()) -> Step:
+    """Cut all the pieces of one paper ("" for those without one), as its plan says."""
     pieces = [piece for piece in cut_order(card) if (piece.paper or "") == paper]
     words = paper_words(card.papers[paper]) if paper else say("cut/any-paper")
     text = sentences(
@@ -42,6 +45,8 @@ def cut_step(card: SizedCard, paper: str, copies: int) -> Step:
             paper=words,
             pieces=listed(_wanted(card, piece, copies) for piece in pieces),
         ),
+        *_as_planned(paper, plans),
+        *_with_margin(card, pieces),
         *_cautious(card, paper, pieces, copies),
     )
     return Step(
@@ -53,6 +58,22 @@ def cut_step(card: SizedCard, paper: str, copies: int) -> Step:
         f"piece-{pieces[0].name}" if len(pieces) == 1 else f"cut-{paper}" if paper else "",
         _check(card, pieces, words, copies),
     )
+
+
+def _as_planned(paper: str, plans: Sequence[PaperPlan]) -> Iterator[str]:
+    """Which sheets of the cutting plan show how."""
+    numbers = [str(each.number) for plan in plans if plan.of.paper.name == paper for each in plan.layouts]
+    if numbers:
+        yield say("cut/as-planned", s="s" if len(numbers) > 1 else "", numbers=listed(numbers),
+                  show="show" if len(numbers) > 1 else "shows")  # fmt: skip
+
+
+def _with_margin(card: SizedCard, pieces: Sequence[SizedPiece]) -> Iterator[str]:
+    """Shapes come out of a rectangle with a margin round them."""
+    for piece in pieces:
+        if has_margin(piece):
+            size = size_written(*blank_size(card, piece), card.unit)
+            yield say("cut/margin", name=the(piece.name), size=size, margin=with_unit(MARGIN[card.unit], card.unit))
 
 
 def _cut_with(pieces: Sequence[SizedPiece]) -> Iterator[str]:

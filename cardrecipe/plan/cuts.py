@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardrecipe.model.lengths import is_on, round_down, round_up, size_written, written
+from cardrecipe.plan.papers import cut_order
 from cardrecipe.plan.sheet import CutLine
 from cardrecipe.plan.words import paper_words
 from cardrecipe.solve.sized import SizedCard, SizedPiece
@@ -13,22 +14,6 @@ from cardrecipe.solve.sized import SizedCard, SizedPiece
 def cut_lines(card: SizedCard, copies: int, other: SizedCard | None = None) -> tuple[CutLine, ...]:
     """The cut list of `card`; `other` is the same card in the other unit system."""
     return tuple(_line(card, piece, copies, other) for piece in cut_order(card))
-
-
-def cut_order(card: SizedCard) -> tuple[SizedPiece, ...]:
-    """The pieces by paper, bases' papers first; in each paper bases, then by falling area."""
-    bases_first = sorted(card.pieces, key=lambda piece: piece.kind != "base")
-    papers = list(dict.fromkeys(piece.paper for piece in bases_first))
-    return tuple(
-        sorted(
-            card.pieces,
-            key=lambda one: (
-                papers.index(one.paper),
-                one.kind != "base",
-                -one.width * one.height,
-            ),
-        )
-    )
 
 
 def one_copy(card: SizedCard) -> str:

@@ -48,7 +48,8 @@ def join_step(folded: FoldedCard, piece: SizedPiece, is_open: bool) -> Step:
     closed = next((one for one in folded.closed if one.base == piece.name), None)
     done = {number for move in closed.moves for number in move.scores} if closed else set()
     scores = [score for score in piece.scores if score.number in done]
-    pose = next((each for each in posed_bases(folded) if each.pose == pose_for_tabs(folded, piece.name)), None)
+    wanted = pose_for_tabs(folded, piece.name)
+    pose = next((each for each in posed_bases(folded) if each.pose == wanted), None)
     if pose is not None:
         ready = say("join/stand", name=the(piece.name), pose=pose.caption.lower(), told=pose.told)
     else:

@@ -17,6 +17,22 @@ def pieces_of(card: SizedCard, paper: str) -> tuple[SizedPiece, ...]:
     return tuple(piece for piece in card.pieces if piece.paper == paper)
 
 
+def cut_order(card: SizedCard) -> tuple[SizedPiece, ...]:
+    """The pieces by paper, bases' papers first; in each paper bases, then by falling area."""
+    bases_first = sorted(card.pieces, key=lambda piece: piece.kind != "base")
+    papers = list(dict.fromkeys(piece.paper for piece in bases_first))
+    return tuple(
+        sorted(
+            card.pieces,
+            key=lambda one: (
+                papers.index(one.paper),
+                one.kind != "base",
+                -one.width * one.height,
+            ),
+        )
+    )
+
+
 def fits_upright(piece: SizedPiece, sheet: StockSheet) -> bool:
     """True where the piece can be cut from the sheet without turning it."""
     return piece.width <= sheet.width and piece.height <= sheet.height

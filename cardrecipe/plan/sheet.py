@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.plan.cutting.card_plans import PaperPlan
 from cardrecipe.plan.entries import EnvelopeFit as EnvelopeFit
 from cardrecipe.plan.entries import PostFit as PostFit
 from cardrecipe.plan.entries import SupplyLine as SupplyLine
@@ -68,6 +69,44 @@ class Step(NamedTuple):
     cautions: tuple[str, ...] = ()  # shown once, at the first step that needs them
 
 
+class CutSetting(NamedTuple):
+    """One setting of the trimmer, `size`; `text` says what is laid on it, how often to cut, what comes off."""
+
+    number: int
+    size: str
+    text: str
+    is_turned: bool  # the setting before cut the other way
+
+
+class CuttingSheet(NamedTuple):
+    """One way to cut a sheet, for `count` equal sheets; numbered through all papers."""
+
+    number: int
+    paper: str
+    paper_title: str
+    size: str  # "8 1⁄2 × 11 in"
+    count: int  # type: ignore[assignment]  # a tuple has a method of that name
+    settings: tuple[CutSetting, ...]
+    holds: tuple[tuple[str, int], ...]  # pieces and how many of each one sheet gives
+    offcuts: tuple[str, ...]
+    picture: str
+
+
+class PaperTotal(NamedTuple):
+    """What is needed of one paper. What is not known or does not arise is ""."""
+
+    paper: str
+    title: str
+    sheets: int
+    words: str  # "3 sheets of 8 1⁄2 × 11 in, the fewest possible"
+    settings: int
+    strokes: int
+    packs: str
+    cost: str
+    left: str
+    spare: str
+
+
 class Fact(NamedTuple):
     label: str
     value: str
@@ -89,4 +128,7 @@ class Sheet(NamedTuple):
     notes: tuple[str, ...]  # warnings in a maker's words, rounding, how far the two versions differ
     other: "Sheet | None" = None
     copies: int = 1  # cards that the cut list and the supplies are for
+    cutting: tuple[CuttingSheet, ...] = ()
+    paper_totals: tuple[PaperTotal, ...] = ()
+    paper_plans: tuple[PaperPlan, ...] = ()  # the same as trees, for pictures and other programs
     post: tuple[PostFit, ...] = ()  # every letter service against the card in its envelope

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.cautions import with_cautions
 from cardrecipe.plan.cut_steps import cut_step
+from cardrecipe.plan.cutting.card_plans import PaperPlan
 from cardrecipe.plan.facing import facing
 from cardrecipe.plan.fold_steps import fold_steps, score_step
 from cardrecipe.plan.glue_zones import zones_of
@@ -23,21 +24,26 @@ from cardrecipe.solve.sized import ExtraStep, SizedCard, SizedPiece
 TITLE_WORDS = 6
 
 
-def steps(folded: FoldedCard, copies: int) -> tuple[Step, ...]:
-    """Every step of making the card, numbered, each with its tips and first cautions."""
+def steps(folded: FoldedCard, copies: int, plans: Sequence[PaperPlan] = ()) -> tuple[Step, ...]:
+    """Every step of making the card, numbered, each with its tips and first cautions.
+
+    `plans` are the cutting plans that the cutting steps speak of.
+    """
     card = folded.card
     told: list[tuple[Task, Step]] = [
-        (task, step) for task in tasks_of(card) for step in _steps_of(folded, task, copies)
+        (task, step) for task in tasks_of(card) for step in _steps_of(folded, task, copies, plans)
     ]
     placed = _with_extra_steps(card, _with_tips(card, told))
     numbered = (step._replace(number=index + 1) for index, step in enumerate(placed))
     return with_cautions(numbered)
 
 
-def _steps_of(folded: FoldedCard, task: Task, copies: int) -> Iterator[Step]:
+def _steps_of(
+    folded: FoldedCard, task: Task, copies: int, plans: Sequence[PaperPlan]
+) -> Iterator[Step]:
     card = folded.card
     if task.what == "cut":
-        yield cut_step(card, task.name, copies)
+        yield cut_step(card, task.name, copies, plans)
         return
     piece = card.piece(task.name)
     if task.what == "fold":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -11,6 +11,7 @@ from cardrecipe.model.work import Work
 from cardrecipe.plan.entries import SupplyLine
 from cardrecipe.plan.glue import fixing
 from cardrecipe.plan.papers import least_sheets, pieces_of, sheets_that_hold
+from cardrecipe.plan.sheet import PaperTotal
 from cardrecipe.plan.tools import tools
 from cardrecipe.plan.words import bought_length, bought_size, capital, counted, listed
 from cardrecipe.solve.sized import SizedCard, SizedPiece
@@ -51,9 +52,14 @@ class Need(NamedTuple):
     length: Fraction | None = None
 
 
-def supply_lines(card: SizedCard, copies: int) -> tuple[SupplyLine, ...]:
-    """All supplies for `copies` cards, in groups, each thing once with the pieces it is used for."""
-    lines = [*_papers(card, copies), *_merged(card, list(needs(card)), copies), *tools(card)]
+def supply_lines(
+    card: SizedCard, copies: int, totals: Sequence[PaperTotal] = ()
+) -> tuple[SupplyLine, ...]:
+    """All supplies for `copies` cards, in groups, each thing once with the pieces it is used for.
+
+    `totals` are those of the cutting plan; a paper without one needs at least so many sheets.
+    """
+    lines = [*_papers(card, copies, totals), *_merged(card, list(needs(card)), copies), *tools(card)]
     rank = {kind: index for index, kind in enumerate(KINDS)}
     return tuple(sorted(lines, key=lambda line: rank.get(line.kind, len(rank))))
 
@@ -75,13 +81,20 @@ def needs(card: SizedCard) -> Iterator[Need]:
             yield Need(supply.kind, supply.title, "")
 
 
-def _papers(card: SizedCard, copies: int) -> Iterator[SupplyLine]:
+def _papers(card: SizedCard, copies: int, totals: Sequence[PaperTotal]) -> Iterator[SupplyLine]:
+    planned = {total.paper: total for total in totals}
     for name, paper in card.papers.items():
         pieces = pieces_of(card, name)
         if pieces:
             used_for = tuple(piece.name for piece in pieces)
-            amount = _sheets(card, paper, pieces, copies)
+            total = planned.get(name)
+            amount = _bought(total) if total is not None else _sheets(card, paper, pieces, copies)
             yield SupplyLine("paper", _paper_title(paper), amount, used_for, paper.color)
+
+
+def _bought(total: PaperTotal) -> str:
+    """The sheets that the cutting plan takes, as packs where it is sold so: `3 sheets of …; one pack of 20`."""
+    return "; ".join(part for part in (total.words, total.packs) if part)
 
 
 def _paper_title(paper: Paper) -> str:

@@ -1,7 +1,6 @@
 """The sheet as `card.json`, for other programs: exact rationals as strings, described by a schema.
 
-Lengths are in the recipe's unit. `card.schema.json` beside this file is the contract; what a later
-stage will fill in (`cutting`) is there, empty.
+Lengths are in the recipe's unit. `card.schema.json` beside this file is the contract.
 """
 
 import json
@@ -14,6 +13,7 @@ from cardrecipe.fold.geometry import signed_area
 from cardrecipe.model.work import Glue
 from cardrecipe.plan.envelopes import closed_size
 from cardrecipe.plan.sheet import EnvelopeFit, PostFit, Sheet, Step, SupplyLine
+from cardrecipe.render.cutting_json import cutting_value
 from cardrecipe.solve.sized import Edges, Placement, SizedPiece, SizedScore, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
@@ -36,7 +36,7 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
         "pieces": [_piece(piece, sheet.folded.zones) for piece in card.pieces],
         "envelopes": [_envelope(fit) for fit in sheet.envelopes],
         "post": [_post(fit) for fit in sheet.post],
-        "cutting": {"sheets": [], "totals": []},
+        "cutting": cutting_value(sheet.paper_plans),
         "supplies": [_supply(line) for line in sheet.supplies],
         "steps": [_step(step) for step in sheet.steps],
         "diagnostics": [_diagnostic(each) for each in diagnostics],

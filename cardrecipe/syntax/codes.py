@@ -49,6 +49,7 @@ base card from ink
 """
 _CARD = f"{_HEAD}{_INK}\n{_BASE}\n"
 _PLATE = f"{_CARD}oval plate from ink on back\n  size 3 x 2\n"
+_POUCH = f"{_CARD}panel pouch from ink on back\n  size 4 x 3\n"
 _STRIP = f"{_HEAD}{_INK}\nbase card from ink\n  flat 10 x 4\n{{}}\n"
 
 NO_EXAMPLE = "# no recipe that fits on a page is known to give this"
@@ -220,6 +221,19 @@ CODES: tuple[Code, ...] = (
          "  overhangs\n{}\n", "  glue all over", "  glue with tape only on left-door"),
     Code("glue-nowhere", "error", "A glued piece lies on what it is glued to.",
          f"{_PLATE}{{}}\n", "  glue with tape only on left-door", "  glue with tape only on back"),
+    Code("slider-shut-in", "error", "What is loose under something glued can be drawn out on one side.",
+         f"{_POUCH}{{}}\npanel slip from ink on pouch\n  size 3 x 2\n  loose\n",
+         "  glue along left, bottom, right, top", "  glue along left, bottom, right"),
+    Code("slider-too-wide", "error", "What slides in a sleeve is narrower than the sleeve.",
+         f"{_HEAD}{_INK}\nbase card from ink\n  fold slider-pocket, width 4, height 5\n\n"
+         "panel slip from ink on back\n{}\n  loose\n", "  size 4 x 4 3/4", "  size 3 3/4 x 4 3/4"),
+    Code("slider-catches", "warning", "Nothing on foam has to pass under the edge of a pocket.",
+         f"{_POUCH}  glue along left, bottom, right\npanel slip from ink on pouch\n  size 3 x 2\n  loose\n"
+         "square star from ink on slip\n  size 1 x 1\n{}\n",
+         "  glue with foam 2 mm thick", "  glue with tape"),
+    Code("slider-glued", "warning", "What lies in a pocket, clear of its glue, is loose.",
+         f"{_CARD}panel slip from ink on back\n  size 3 x 2\n{{}}"
+         "panel pouch from ink on back\n  size 4 x 3\n  glue along left, bottom, right\n", "", "  loose\n"),
     Code("glued-to-itself", "error", "A section is glued to another part of the card.",
          f"{_HEAD}{_INK}\nbase card from ink\n  flat 9 x 5\n  score 4, 8 from left\n"
          "  sections front, back, tab\n{}\n", "  glue tab on tab", "  glue tab on front"),
@@ -231,6 +245,10 @@ CODES: tuple[Code, ...] = (
     Code("pose-torn", "error", "The angles of a pose can all be held at once, round every ring of sections.",
          f"{_HEAD}{_INK}\nbase card from ink\n  fold box-pop-up, width 4, height 5\n\n"
          "pose standing\n  fold 1 at 90\n{}\n", "  fold 3 at 45", "  fold 3 at 90"),
+    Code("fold-order", "error", "The scores of the pose `closed` can be folded in the order of its lines.",
+         f"{_HEAD}{_INK}\nbase card from ink\n  flat 11 x 4\n  score 5, 8 1/2 from left\n\n"
+         "pose closed\n{}\n",
+         "  fold 1 at 180\n  fold 2 at 180", "  fold 2 at 180\n  fold 1 at 180"),
     # ---- making ----------------------------------------------------------------------------------
     Code("no-sheet-holds", "error", "Every piece can be cut from one sheet of its paper.",
          f"{_HEAD}{{}}\n\n{_BASE}", 'paper ink is cardstock "Ink blue" 8 x 8',

@@ -1,0 +1,248 @@
+"""Ways to find a cheap plan for a job that is begun, or to prove that none is cheaper; quick ones first.
+
+Each gives plans that hold in whole numbers, and what it has proved by an exact search. What HiGHS says of
+its own answers proves nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from math import floor
+from typing import NamedTuple
+
+from cardrecipe.plan.cutting.certificate import FINEST, whole
+from cardrecipe.plan.cutting.columns import (
+    PLAIN_STAGES,
+    Column,
+    Pool,
+    Relaxed,
+    at_hand,
+    begin,
+    column,
+    covering,
+    relaxed,
+)
+from cardrecipe.plan.cutting.exhausted import Found, best_rectangle, sheet_for
+from cardrecipe.plan.cutting.filling import plans
+from cardrecipe.plan.cutting.grid import Grid
+from cardrecipe.plan.cutting.job import Job, Part, Stock, blanks_in
+from cardrecipe.plan.cutting.near import TooMany, cannot_cover, near_layouts
+from cardrecipe.plan.cutting.programs import INFINITE, solve
+from cardrecipe.plan.cutting.sets import GaveUp, by_all_sets, is_small
+from cardrecipe.plan.cutting.worth import worth
+
+NODES = 1_000
+# Plans made sheet by sheet: for so many pieces (the demand is shared), over so many rounds.
+FILLED = (80, 8)
+FILLED_MORE = ((150, 8), (40, 16), (25, 16))
+NEAR_ROUNDS = 600_000
+EXACT_ROUNDS = 100_000
+COVER_ROUNDS = 200_000
+SET_ROUNDS = 20_000
+PIECES_IN_ONE = 60  # a single sheet is searched exactly where so few pieces are to be cut
+
+Use = tuple[int, Column]
+
+
+class Begun(NamedTuple):
+    """A job with its grid, the layouts that are known so far, and its program in fractions."""
+
+    job: Job
+    grid: Grid
+    pool: Pool
+    program: Relaxed
+
+
+class Tried(NamedTuple):
+    """Columns that hold all that is to be cut, None where none were found; and the cost that no plan is
+    below, 0 where nothing was proved."""
+
+    uses: Sequence[Use] | None
+    least: int = 0
+
+
+Attempt = Callable[[Begun], Iterator[Tried]]
+
+
+def cost_of(uses: Sequence[Use]) -> int:
+    """Give what the sheets of some columns cost."""
+    return sum(count * each.stock.cost for count, each in uses)
+
+
+def covers(job: Job, uses: Sequence[Use]) -> bool:
+    """Tell whether columns hold all that is to be cut, on sheets that are there."""
+    held: dict[str, int] = {}
+    used: dict[str, int] = {}
+    for count, each in uses:
+        used[each.stock.name] = used.get(each.stock.name, 0) + count
+        for name, number in blanks_in(each.part).items():
+            held[name] = held.get(name, 0) + count * number
+    is_there = all(each.available is None or used.get(each.name, 0) <= each.available for each in job.stocks)
+    return is_there and all(held.get(blank.name, 0) >= blank.demand for blank in job.blanks)
+
+
+def fill(job: Job, grid: Grid, pool: Pool, pieces: int, rounds: int) -> None:
+    """Add the layouts of plans that are made sheet by sheet for a share of the demand."""
+    every = sum(blank.demand for blank in job.blanks)
+    share = max(1, every // pieces)
+    for plan in plans(job, grid, {blank.name: -(-blank.demand // share) for blank in job.blanks}, rounds):
+        for stock, part in plan:
+            pool.add(stock, part)
+
+
+# ---- attempts ------------------------------------------------------------------------------------
+
+
+def _with_few_stages(begun: Begun) -> Iterator[Tried]:
+    """Layouts of two and of three stages, where the job allows them."""
+    job, grid, pool, _ = begun
+    for limit in (2, PLAIN_STAGES):
+        if job.stages is None or limit <= job.stages:
+            limited = job._replace(stages=limit)
+            begin(limited, grid, pool)
+            relaxed(limited, grid, pool, {blank.name: blank.demand for blank in job.blanks})
+            fill(limited, grid, pool, *FILLED)
+    yield from _chosen(job, [each for each in pool.columns if each.is_plain])
+
+
+def _with_any_stages(begun: Begun) -> Iterator[Tried]:
+    """Layouts as the job allows them, those of plans for what rounding down leaves among them."""
+    job, grid, pool, _ = begun
+    fill(job, grid, pool, *FILLED)
+    yield from _chosen(job, pool.columns)
+    _dive(job, grid, pool)
+    yield from _chosen(job, pool.columns)
+
+
+def _on_one_sheet(begun: Begun) -> Iterator[Tried]:
+    """All pieces on one sheet; or proof that none holds them all: then two of the cheapest are the least."""
+    job, grid, pool, program = begun
+    total = sum(blank.demand for blank in job.blanks)
+    cheapest = min(each.cost for each in job.stocks)
+    if job.stages is not None or total > PIECES_IN_ONE or program.cost > cheapest + 1e-6:
+        return
+    demand = {blank.name: blank.demand for blank in job.blanks}
+    found = [_holding(job, grid, stock, demand) for stock in job.stocks]
+    for stock, each in zip(job.stocks, found, strict=True):
+        if each.value:
+            pool.add(stock, each.part)
+    is_none = all(each.is_settled and not each.value for each in found)
+    yield Tried(None, 2 * cheapest if is_none else 0)
+    yield from _chosen(job, pool.columns)
+
+
+def _on_equal_sheets(begun: Begun) -> Iterator[Tried]:
+    """The same layout on every sheet: each holds its share of all blanks."""
+    job, grid, pool, program = begun
+    for stock in job.stocks:
+        number = -(-floor(program.cost * 1_000_000 - 1) // (1_000_000 * stock.cost)) if stock.cost else 0
+        share = {blank.name: -(-blank.demand // max(number, 1)) for blank in job.blanks}
+        if job.stages is None and number > 1 and sum(share.values()) <= PIECES_IN_ONE:
+            found = _holding(job, grid, stock, share)
+            if found.value:
+                pool.add(stock, found.part)
+    yield from _chosen(job, pool.columns)
+
+
+def _with_more_layouts(begun: Begun) -> Iterator[Tried]:
+    """Many more plans made sheet by sheet, for demands of several sizes."""
+    job, grid, pool, _ = begun
+    if job.stages is None:
+        for pieces, rounds in FILLED_MORE:
+            fill(job, grid, pool, pieces, rounds)
+        yield from _chosen(job, pool.columns)
+
+
+def _near_the_best(begun: Begun) -> Iterator[Tried]:
+    """All layouts that a plan at the bound can have, and proof where even they cannot do."""
+    job, grid, pool, program = begun
+    if job.stages is not None or len(job.stocks) > 1:
+        return
+    (stock,) = job.stocks
+    prices = whole(program.duals, FINEST)
+    value = worth(grid, job.blanks, prices)
+    limit = value.of(stock.width, stock.height)
+    total = sum(price * blank.demand for price, blank in zip(prices, job.blanks, strict=True))
+    if not limit:
+        return
+    sheets = -(-total // limit)
+    try:
+        parts = near_layouts(value, stock.width, stock.height, total - (sheets - 1) * limit, NEAR_ROUNDS)
+    except TooMany:
+        return
+    for part in parts:
+        pool.add(stock, part)
+    is_none = cannot_cover(job, parts, sheets, COVER_ROUNDS)
+    yield Tried(None, (sheets + 1) * stock.cost if is_none else 0)
+    yield from _chosen(job, pool.columns)
+
+
+def _in_all_sets(begun: Begun) -> Iterator[Tried]:
+    """Every way to share a few pieces out."""
+    job, grid, pool, _ = begun
+    if not is_small(job):
+        return
+    try:
+        found = by_all_sets(job, grid, SET_ROUNDS)
+    except GaveUp:
+        return
+    if found is not None:
+        for stock, part in found[1]:
+            pool.add(stock, part)
+        yield Tried([(1, column(stock, part)) for stock, part in found[1]], found[0])
+
+
+ATTEMPTS: tuple[Attempt, ...] = (
+    _with_few_stages,
+    _with_any_stages,
+    _on_one_sheet,
+    _on_equal_sheets,
+    _with_more_layouts,
+    _near_the_best,
+    _in_all_sets,
+)
+# These need all places where a sheet may be cut.
+PROVING: tuple[Attempt, ...] = (_on_one_sheet, _on_equal_sheets, _near_the_best, _in_all_sets)
+
+
+def _holding(job: Job, grid: Grid, stock: Stock, most: dict[str, int]) -> Found:
+    """Give a layout of a sheet with all of some blanks, of value 0 where none was found."""
+    prices = [blank.width * blank.height for blank in job.blanks]
+    total = sum(price * most[blank.name] for price, blank in zip(prices, job.blanks, strict=True))
+    nothing = Found(Part(stock.width, stock.height), 0, True)
+    if total > stock.width * stock.height or stock.available == 0:
+        return nothing
+    sheet = sheet_for(worth(grid, job.blanks, prices), stock.width, stock.height)
+    found = best_rectangle(sheet, most, total, EXACT_ROUNDS)
+    return found if found.value == total else nothing._replace(is_settled=found.is_settled)
+
+
+def _dive(job: Job, grid: Grid, pool: Pool) -> None:
+    """Round a program in fractions down, solve it again for what is left, and so on."""
+    left = {blank.name: blank.demand for blank in job.blanks}
+    while any(left.values()):
+        program = relaxed(job, grid, pool, left)
+        if program is None:
+            return
+        taken = [(floor(at + 1e-6), each) for at, each in zip(program.values, program.columns, strict=True)]
+        if not any(count for count, _ in taken):
+            most = max(range(len(program.values)), key=lambda at: program.values[at])
+            taken = [(1, program.columns[most])]
+        for count, each in taken:
+            for name, held in each.counts.items():
+                left[name] = max(0, left[name] - count * held)
+
+
+def _chosen(job: Job, columns: Sequence[Column]) -> Iterator[Tried]:
+    """Choose among columns by a program in whole numbers; checked in whole numbers."""
+    rows = covering(columns, {blank.name: blank.demand for blank in job.blanks})
+    if any(not each.terms for each in rows):
+        return
+    costs = [float(each.stock.cost) for each in columns]
+    most = [INFINITE] * len(columns)
+    answer = solve(costs, most, [*rows, *at_hand(job, columns)], whole=True, nodes=NODES)
+    if answer is None:
+        return
+    uses = [(round(at), each) for at, each in zip(answer.values, columns, strict=True) if round(at) > 0]
+    if covers(job, uses):
+        yield Tried(uses)

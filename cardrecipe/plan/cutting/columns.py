@@ -1,0 +1,143 @@
+"""Layouts to choose from, made where the covering program asks for them.
+
+Source: column generation for cutting stock, Gilmore and Gomory (1961, 1965), Operations Research 9 and 13.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from cardrecipe.plan.cutting.certificate import FINEST, whole
+from cardrecipe.plan.cutting.grid import Grid
+from cardrecipe.plan.cutting.job import Job, Part, Stock, blanks_in
+from cardrecipe.plan.cutting.parts import Effort, effort, in_order, stages
+from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
+from cardrecipe.plan.cutting.worth import worth
+
+# Rounds of a column generation; kits take some twenty.
+MOST_ROUNDS = 300
+# The stages that a maker can follow without turning the parts for ever: taken wherever they reach the least.
+PLAIN_STAGES = 3
+# What a missing blank costs in sheets of the dearest kind, where sheets may run out.
+MISSING = 1_000
+
+
+class Column(NamedTuple):
+    """A layout of one sheet, what it holds and what it costs to cut."""
+
+    stock: Stock
+    counts: Mapping[str, int]
+    part: Part
+    effort: Effort
+    is_plain: bool
+
+
+def column(stock: Stock, part: Part) -> Column:
+    """Give a layout as a column, its cuts in the order that takes the fewest settings."""
+    part = in_order(part)
+    return Column(stock, blanks_in(part), part, effort(part), stages(part) <= PLAIN_STAGES)
+
+
+class Pool:
+    """Columns, no two of the same sheet with the same blanks: of such the one that is easiest to cut."""
+
+    def __init__(self) -> None:
+        self._columns: dict[tuple[str, tuple[tuple[str, int], ...]], Column] = {}
+
+    @property
+    def columns(self) -> list[Column]:
+        return list(self._columns.values())
+
+    def add(self, stock: Stock, part: Part) -> bool:
+        """Take a layout in; True where none has held these blanks before."""
+        new = column(stock, part)
+        if not new.counts:
+            return False
+        key = stock.name, tuple(sorted(new.counts.items()))
+        known = self._columns.get(key)
+        if known is None or (not new.is_plain, new.effort) < (not known.is_plain, known.effort):
+            self._columns[key] = new
+        return known is None
+
+
+class Relaxed(NamedTuple):
+    """The covering program in fractions: how often each column is used, and the price of each blank."""
+
+    columns: list[Column]
+    values: list[float]
+    duals: list[float]
+    cost: float
+
+
+def begin(job: Job, grid: Grid, pool: Pool) -> None:
+    """Put a layout for each blank alone into the pool."""
+    for blank in job.blanks:
+        value = worth(grid, [blank], [1], job.stages, job.first_cut)
+        for stock in job.stocks:
+            for part in value.layouts(stock.width, stock.height):
+                pool.add(stock, part)
+
+
+def relaxed(job: Job, grid: Grid, pool: Pool, demand: Mapping[str, int]) -> Relaxed | None:
+    """Solve the covering program in fractions, with layouts made until none is worth more than its sheet.
+
+    None where a blank fits no sheet, or the sheets at hand do not suffice.
+    """
+    blanks = [blank for blank in job.blanks if demand[blank.name] > 0]
+    wanted = {blank.name: demand[blank.name] for blank in blanks}
+    for _ in range(MOST_ROUNDS):
+        columns = pool.columns
+        answer = _in_fractions(job, columns, wanted)
+        if answer is None:
+            return None
+        values, prices = answer
+        value = worth(grid, blanks, whole(prices, FINEST), job.stages, job.first_cut)
+        found = [(stock, part) for stock in job.stocks for part in value.layouts(stock.width, stock.height)]
+        is_new = [pool.add(stock, part) for stock, part in found]
+        if not any(is_new):
+            break
+    if any(at > 1e-6 for at in values[len(columns) :]):
+        return None
+    by_name = dict(zip(wanted, prices, strict=True))
+    duals = [max(0.0, by_name.get(blank.name, 0.0)) for blank in job.blanks]
+    cost = sum(at * each.stock.cost for at, each in zip(values, columns, strict=False))
+    return Relaxed(columns, values[: len(columns)], duals, cost)
+
+
+def _in_fractions(
+    job: Job, columns: Sequence[Column], wanted: Mapping[str, int]
+) -> tuple[list[float], list[float]] | None:
+    """Give the values of the columns and the prices of the blanks.
+
+    Where sheets may run out, each blank has a column of its own behind the others, for what is missing.
+    """
+    rows = [*covering(columns, wanted), *at_hand(job, columns)]
+    costs = [float(each.stock.cost) for each in columns]
+    if any(stock.available is not None for stock in job.stocks):
+        missing = float(MISSING * max(1, *(stock.cost for stock in job.stocks)))
+        rows = [
+            each._replace(terms={**each.terms, len(columns) + at: 1}) if at < len(wanted) else each
+            for at, each in enumerate(rows)
+        ]
+        costs += [missing] * len(wanted)
+    answer = solve(costs, [INFINITE] * len(costs), rows, whole=False)
+    return None if answer is None else (answer.values, answer.prices[: len(wanted)])
+
+
+def covering(columns: Sequence[Column], demand: Mapping[str, int]) -> list[Row]:
+    """Give the rows that say: at least so many of each blank."""
+    return [Row(least, INFINITE, _holding(columns, name)) for name, least in demand.items()]
+
+
+def _holding(columns: Sequence[Column], name: str) -> dict[int, float]:
+    return {at: each.counts[name] for at, each in enumerate(columns) if name in each.counts}
+
+
+def at_hand(job: Job, columns: Sequence[Column]) -> list[Row]:
+    """Give the rows that say: no more sheets than are there."""
+    return [
+        Row(0, stock.available, {at: 1 for at, each in enumerate(columns) if each.stock == stock})
+        for stock in job.stocks
+        if stock.available is not None
+    ]

@@ -1,0 +1,145 @@
+"""Plans made sheet by sheet with the blanks that are still to be cut, over and over with corrected values.
+
+Source: sequential value correction (Mukhacheva, Belova, Kartak and Mukhacheva 2000; Belov and Scheithauer
+2007, "Setup and open-stacks minimization in one-dimensional stock cutting", INFORMS Journal on Computing 19),
+from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from cardrecipe.plan.cutting.grid import Grid
+from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
+from cardrecipe.plan.cutting.parts import row
+from cardrecipe.plan.cutting.worth import Worth, worth
+
+# Values are whole numbers: so many to a unit of area.
+FINE = 16
+# What a value keeps of itself when it is corrected, in eighths; more keeps plans alike, less makes them jump.
+KEPT = 5
+
+
+def plans(job: Job, grid: Grid, demand: Mapping[str, int], rounds: int) -> Iterator[list[tuple[Stock, Part]]]:
+    """Give plans for some demand, each sheet with no more of a blank than is still to be cut.
+
+    Where the sheets run out, what was planned until then is given.
+    """
+    values = {blank.name: blank.width * blank.height * FINE for blank in job.blanks}
+    for number in range(rounds):
+        one_way = job._replace(first_cut=job.first_cut or "xy"[number % 2])
+        plan: list[tuple[Stock, Part]] = []
+        left = dict(demand)
+        while any(left.values()):
+            stocks = [each for each in job.stocks if _is_left(each, plan)]
+            if not stocks:
+                break
+            stock, part = _best_sheet(one_way, grid, stocks, values, left, number)
+            held = blanks_in(part)
+            if not held:
+                break
+            plan.append((stock, part))
+            for name, count in held.items():
+                left[name] -= count
+            _correct(job.blanks, values, stock, held)
+        yield plan
+
+
+def _is_left(stock: Stock, plan: Sequence[tuple[Stock, Part]]) -> bool:
+    return stock.available is None or sum(each == stock for each, _ in plan) < stock.available
+
+
+def _best_sheet(
+    job: Job,
+    grid: Grid,
+    stocks: Sequence[Stock],
+    values: Mapping[str, int],
+    left: Mapping[str, int],
+    number: int,
+) -> tuple[Stock, Part]:
+    """Give the sheet whose blanks are worth most for its cost; rounds differ in how they break ties."""
+    width, height = max(each.width for each in stocks), max(each.height for each in stocks)
+    best = _best_layouts(job, grid, values, left, width, height)
+    if best is None:
+        return stocks[0], Part(stocks[0].width, stocks[0].height)
+    found = []
+    for stock in stocks:
+        layouts = best.layouts(stock.width, stock.height)
+        part = _within_what_is_left(job, grid, values, layouts[number % len(layouts)], left)
+        total = sum(values[name] * count for name, count in blanks_in(part).items())
+        found.append((total / max(stock.cost, 1), stock, part))
+    chosen = max(found, key=lambda each: each[0])
+    return chosen[1], chosen[2]
+
+
+def filled(
+    job: Job, grid: Grid, values: Mapping[str, int], left: Mapping[str, int], width: int, height: int
+) -> Part:
+    """Fill a rectangle with blanks, none more often than it is left."""
+    best = _best_layouts(job, grid, values, left, width, height)
+    if best is None:
+        return Part(width, height)
+    return _within_what_is_left(job, grid, values, best.layouts(width, height)[0], left)
+
+
+def _best_layouts(
+    job: Job, grid: Grid, values: Mapping[str, int], left: Mapping[str, int], width: int, height: int
+) -> Worth | None:
+    """Give what rectangles up to a size are worth in blanks of which some are left; None where none fits."""
+    blanks = [each for each in job.blanks if left[each.name] > 0 and _fits(each, width, height)]
+    if not blanks:
+        return None
+    prices = [values[blank.name] for blank in blanks]
+    return worth(grid.within(width, height), blanks, prices, job.stages, job.first_cut)
+
+
+def _within_what_is_left(
+    job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: Mapping[str, int]
+) -> Part:
+    """Take out of a layout what it has too many of, and fill the room again in the same way.
+
+    With a limit of stages that room stays empty.
+    """
+    rest = dict(left)
+    kept = _kept(part, rest)
+    return kept if job.stages is not None else _refilled(job, grid, values, kept, rest)
+
+
+def _fits(blank: Blank, width: int, height: int) -> bool:
+    upright = blank.width <= width and blank.height <= height
+    return upright or (blank.may_turn and blank.height <= width and blank.width <= height)
+
+
+def _kept(part: Part, left: dict[str, int]) -> Part:
+    """Give a layout without the blanks that there are too many of; `left` learns what remains."""
+    if part.blank is not None:
+        if left.get(part.blank, 0) > 0:
+            left[part.blank] -= 1
+            return part
+        return Part(part.width, part.height)
+    if part.axis is None:
+        return part
+    return row(part.axis, part.width, part.height, [_kept(each, left) for each in part.parts])
+
+
+def _refilled(job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: dict[str, int]) -> Part:
+    """Fill the offcuts of a layout, the largest that lies together first."""
+    if part.blank is not None or not any(left.values()):
+        return part
+    if part.axis is None:
+        inner = filled(job, grid, values, left, part.width, part.height)
+        for name, count in blanks_in(inner).items():
+            left[name] -= count
+        return inner
+    parts = [_refilled(job, grid, values, each, left) for each in reversed(part.parts)]
+    return row(part.axis, part.width, part.height, parts[::-1])
+
+
+def _correct(blanks: Sequence[Blank], values: dict[str, int], stock: Stock, held: Mapping[str, int]) -> None:
+    """Raise the values of blanks that lie in sheets with much waste, so that they come earlier next time."""
+    sizes = {blank.name: blank.width * blank.height for blank in blanks}
+    used = sum(sizes[name] * count for name, count in held.items())
+    whole = stock.width * stock.height
+    for name in held:
+        fair = sizes[name] * FINE * whole // used
+        values[name] = (values[name] * KEPT + fair * (8 - KEPT)) // 8

@@ -1,0 +1,91 @@
+"""A job → its plan: which sheets to cut, how, and the proof that fewer cannot do.
+
+What fits on one sheet is planned at once; only for more are numpy and HiGHS loaded.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from cardrecipe.plan.cutting.bound import least_cost
+from cardrecipe.plan.cutting.job import Job, Layout, Part, Stock
+from cardrecipe.plan.cutting.one_sheet import on_one_sheet
+from cardrecipe.plan.cutting.parts import effort
+
+
+class Proof(NamedTuple):
+    """Why it cannot be less: whole-number prices by blank and the most that a sheet of each stock can hold of
+    them; or an exact search that tried everything."""
+
+    prices: Mapping[str, int]
+    limits: Mapping[str, int]
+    is_exhausted: bool = False
+
+
+class Plan(NamedTuple):
+    """Layouts of the least cost that was found; `least` is proved to be the least that any plan costs."""
+
+    job: Job
+    layouts: tuple[Layout, ...]
+    cost: int
+    least: int
+    proof: Proof
+
+    @property
+    def is_proved(self) -> bool:
+        return self.cost == self.least
+
+    @property
+    def sheets(self) -> int:
+        return sum(each.count for each in self.layouts)
+
+    @property
+    def least_sheets(self) -> int:
+        """How many sheets, of whatever size, are proved to be needed."""
+        stocks = [each._replace(cost=1) for each in self.job.stocks]
+        if stocks == list(self.job.stocks):
+            return self.least
+        total = sum(self.proof.prices[blank.name] * blank.demand for blank in self.job.blanks)
+        return least_cost(stocks, self.proof.limits, total)
+
+    @property
+    def settings(self) -> int:
+        return sum(effort(each.root).settings for each in self.layouts)
+
+    @property
+    def strokes(self) -> int:
+        return sum(each.count * effort(each.root).strokes for each in self.layouts)
+
+
+def plan(job: Job) -> Plan | None:
+    """Give the plan for a job; None where some blank fits no sheet, or the sheets do not suffice."""
+    if not job.blanks:
+        return None
+    single = on_one_sheet(job)
+    if single is not None and single[0].cost == min(each.cost for each in job.stocks if each.available != 0):
+        return _single(job, *single)
+    return _many(job)
+
+
+def _single(job: Job, stock: Stock, root: Part) -> Plan:
+    """One sheet is the least: something has to be cut. Its limit is what its area allows."""
+    first = max(job.blanks, key=lambda each: each.width * each.height)
+    prices = {blank.name: int(blank is first) for blank in job.blanks}
+    area = first.width * first.height
+    limits = {each.name: each.width * each.height // area for each in job.stocks}
+    return Plan(job, (Layout(stock.name, root, 1),), stock.cost, stock.cost, Proof(prices, limits))
+
+
+def _many(job: Job) -> Plan | None:
+    from cardrecipe.plan.cutting.easiest import easiest
+    from cardrecipe.plan.cutting.fewest import fewest
+
+    found = fewest(job)
+    if found is None:
+        return None
+    uses = sorted(easiest(job, found), key=lambda use: -use[0])
+    layouts = tuple(Layout(column.stock.name, column.part, count) for count, column in uses)
+    certificate = found.certificate
+    proof = Proof(certificate.prices, certificate.limits, found.is_exhausted)
+    return Plan(job, layouts, found.cost, found.least, proof)
