@@ -89,6 +89,7 @@ _STARTER_SIZES = (
     ("4 1/4", "5 1/2"), ("4", "5"), ("3 1/2", "5 1/2"), ("4 1/2", "5 1/2"), ("2 1/2", "5 1/2"), ("3", "4"),
     ("2", "3"),
 )  # fmt: skip
+_STARTER_TIP = '  tip "Write the message before you glue."\n'
 _ROOMY = "us-a7"  # an oblong envelope, for a card that would else want a square one
 
 
@@ -108,7 +109,8 @@ def starter(structure: str) -> str:
     """The first recipe for a fold, of the common sizes, that is checked without a word."""
     texts = [_recipe_for(structure, width, height, envelope)
              for envelope in (None, _ROOMY) for width, height in _STARTER_SIZES]  # fmt: skip
-    quiet = (text for text in texts if not _compiled_text(text).diagnostics)
+    sliding = [text.replace(_STARTER_TIP, "  loose\n") for text in texts]  # what lies in a sleeve slides
+    quiet = (text for text in [*texts, *sliding] if not _compiled_text(text).diagnostics)
     return next(quiet, texts[0])
 
 
@@ -132,8 +134,7 @@ paper light is cardstock "Light" 8 1/2 x 11, 216 gsm, color "#f6f1e4"
 
 {card}
 panel message from light on {_panel_place(card)}
-  tip "Write the message before you glue."
-'''
+{_STARTER_TIP}'''
 
 
 def _panel_place(card: str) -> str:

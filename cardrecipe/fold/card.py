@@ -89,6 +89,10 @@ def _gluings(folded: FoldedCard) -> list[tuple[FlatFold, tuple[Gluing, ...]]]:
         placed = placed_pieces(folded.card, each.flat)
         piles = closed_pile(each), open_pile(each.flat, placed)
         found.append((each.flat, gluings(folded.card, each.flat, base, placed, piles)))
+    if any(piece.loose and not piece.placements for piece in folded.card.pieces):
+        from cardrecipe.fold.loose_roots import loose_gluings
+
+        found += loose_gluings(folded.card)
     return found
 
 

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from cardrecipe.fold.closed import FlatFold
 from cardrecipe.fold.glue import Gluing
 from cardrecipe.fold.glue_reach import (
+    ALONG,
     beneath,
     bodies_beneath,
     holds,
@@ -19,6 +20,7 @@ from cardrecipe.fold.glue_reach import (
 )
 from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.zone_words import part_in_words
+from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.spans import Span
@@ -184,7 +186,7 @@ def _locks(gluing: Gluing, how: str, names: Sequence[str]) -> Diagnostic:
         hint = f"place it so that it lies on {zone.host_body} alone"
     sliders = [name for name in names if _slides(gluing.card, name)]
     if sliders and piece.glue is not None and piece.glue.along:
-        hint = f"keep {_listed(sliders)} clear of the glued edges: make it narrower, or the pocket wider"
+        hint = _room(gluing, gluing.card.piece(sliders[0]))
     return error(
         "glue-locks",
         _span(piece),
@@ -193,6 +195,20 @@ def _locks(gluing: Gluing, how: str, names: Sequence[str]) -> Diagnostic:
         hint,
         tuple(Related(gluing.card.piece(name).span, f"{name} is loose") for name in sliders),
     )
+
+
+def _room(pocket: Gluing, slider: SizedPiece) -> str:
+    """Say how large what slides in a pocket may be; with room for it, how far from the glue it must lie."""
+    edges = pocket.piece.glue.along if pocket.piece.glue else ()
+    unit, seam = pocket.card.unit, ALONG[pocket.card.unit]
+    wide = pocket.piece.width - seam * sum(edge in edges for edge in ("left", "right"))
+    high = pocket.piece.height - seam * sum(edge in edges for edge in ("top", "bottom"))
+    keep = f"keep {slider.name} clear of the glued edges:"
+    if slider.width > wide > 0:
+        return f"{keep} make it at most {with_unit(wide, unit)} wide, or the pocket wider"
+    if slider.height > high > 0:
+        return f"{keep} make it at most {with_unit(high, unit)} high, or the pocket higher"
+    return f"{keep} place it at least {with_unit(seam, unit)} from them"
 
 
 def _nowhere(gluing: Gluing, what: str) -> Diagnostic:

@@ -64,7 +64,8 @@ def pose_to_glue_in(card: SizedCard, shut: Assembly) -> Pose | None:
     as it stands. None where there is none, and for a base that is glued as it lies closed."""
     welds = [weld for weld in shut.welds if weld.by_folding]
     poses = (pose for pose in card.poses if pose.name != "closed")
-    return next((pose for pose in poses if welds and all(_meets_in(pose, shut, weld) for weld in welds)), None)
+    meeting = (pose for pose in poses if all(_meets_in(pose, shut, weld) for weld in welds))
+    return next(meeting, None) if welds else None
 
 
 def held_scores(card: SizedCard, shut: Assembly) -> Iterator[Diagnostic]:

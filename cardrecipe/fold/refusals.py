@@ -75,7 +75,8 @@ def _jammed(card: SizedCard, base: SizedPiece, why: CannotFold, jam: Jam) -> Dia
     lines = dict(zip(((name, number) for name, number, _ in pose.folds), pose.spans, strict=False))
     moving, obstacle = (why.facets[at].name for at in (jam.moving, jam.obstacle))
     scores = [joint.score for joint in why.joints if joint.score.number in (jam.number, *jam.made)]
-    made = f" after score{'s' if len(jam.made) > 1 else ''} {' and '.join(map(str, jam.made))}" if jam.made else ""
+    plural = "s" if len(jam.made) > 1 else ""
+    made = f" after score{plural} {' and '.join(map(str, jam.made))}" if jam.made else ""
     return Diagnostic(
         "fold-order",
         "error",

@@ -113,9 +113,10 @@ def _too_wide(
             yield error(
                 "slider-too-wide",
                 each.piece.span,
-                f"`{each.piece.name}` is {with_unit(own, card.unit)} {measure}, and the sleeve that it slides in"
-                f" {with_unit(room, card.unit)} between its folds: it would jam",
-                f"make it at most {with_unit(most, card.unit)} {measure} (common practice, no published source)",
+                f"`{each.piece.name}` is {with_unit(own, card.unit)} {measure}, and the sleeve that it slides"
+                f" in {with_unit(room, card.unit)} between its folds: it would jam",
+                f"make it at most {with_unit(most, card.unit)} {measure}"
+                " (common practice, no published source)",
                 (Related(sleeve.join.span, f"this makes {flat.piece.name} a sleeve"),),
             )
 
@@ -154,8 +155,8 @@ def _closed_at_both_ends(flat: FlatFold, sleeve: Sleeve, loose: Sequence[Placed]
         yield error(
             "slider-shut-in",
             ends[True].span,
-            f"{ends[False].section} and {ends[True].section} close the sleeve at both ends: `{piece.name}` could"
-            " not slide out",
+            f"{ends[False].section} and {ends[True].section} close the sleeve at both ends: `{piece.name}`"
+            " could not slide out",
             f"leave out `glue {ends[True].section} on {ends[True].host}`",
             (Related(ends[False].span, "the other end is glued here"),
              Related(piece.span, f"{piece.name} is loose")),

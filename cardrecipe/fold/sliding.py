@@ -135,8 +135,8 @@ def _closed_by(card: SizedCard, culprit: Gluing, pocket: SizedPiece, slider: Siz
     return error(
         "slider-shut-in",
         piece.glue.span if piece.glue else piece.span,
-        f"`{piece.name}` is glued across the open edge of `{pocket.name}`: `{slider.name}`, {wide} wide, could"
-        " not slide out",
+        f"`{piece.name}` is glued across the open edge of `{pocket.name}`: `{slider.name}`, {wide} wide,"
+        " could not slide out",
         f"place `{piece.name}` beside the way of `{slider.name}`, or write `glue with tape only on"
         f" {pocket.name}`",
         (Related(pocket.span, f"{pocket.name} is glued round the other edges"),

@@ -73,7 +73,8 @@ def _with_margin(card: SizedCard, pieces: Sequence[SizedPiece]) -> Iterator[str]
     for piece in pieces:
         if has_margin(piece):
             size = size_written(*blank_size(card, piece), card.unit)
-            yield say("cut/margin", name=the(piece.name), size=size, margin=with_unit(MARGIN[card.unit], card.unit))
+            margin = with_unit(MARGIN[card.unit], card.unit)
+            yield say("cut/margin", name=the(piece.name), size=size, margin=margin)
 
 
 def _cut_with(pieces: Sequence[SizedPiece]) -> Iterator[str]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
-from cardrecipe.model.lengths import round_down, size_written, to_mm, with_unit, written
+from cardrecipe.model.lengths import round_down, size_written, to_mm, with_unit
 from cardrecipe.model.papers import Paper
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.cut_list import InHand, Off, Setting, settings
@@ -91,7 +91,8 @@ class _Words:
                 lines.append(self._cut(each, held, is_new))
             long = max(held.height if each.axis == "x" else held.width for held in each.in_hand)
             warning = self._too_long(self.paper.of.length(long), trimmer)
-            yield CutSetting(each.number, self.length(each.size), sentences(*lines, warning), each.is_turned)
+            text = sentences(*lines, warning)
+            yield CutSetting(each.number, self.with_unit(each.size), text, each.is_turned)
 
     def _cut(self, each: Setting, held: InHand, is_new: bool) -> str:
         along = held.width if each.axis == "x" else held.height
@@ -104,7 +105,6 @@ class _Words:
         cut = say(
             "sheet/cut",
             what=what,
-            size=self.with_unit(each.size),
             times=_TIMES.get(held.times, f"{number(held.times)} times"),
             off=listed(map(self._off, held.off)),
             left=left,
@@ -142,9 +142,6 @@ class _Words:
             return ""
         unit = self.card.unit
         return say("sheet/too-long", cut=with_unit(self._marked(cut), unit), trimmer=with_unit(trimmer, unit))
-
-    def length(self, steps: int) -> str:
-        return written(self._marked(self.paper.of.length(steps)), self.card.unit)
 
     def with_unit(self, steps: int) -> str:
         return with_unit(self._marked(self.paper.of.length(steps)), self.card.unit)

@@ -70,7 +70,8 @@ class Step(NamedTuple):
 
 
 class CutSetting(NamedTuple):
-    """One setting of the trimmer, `size`; `text` says what is laid on it, how often to cut, what comes off."""
+    """One setting of the trimmer, `size`; `text` says what is laid on it, how often to cut, what that
+    gives."""
 
     number: int
     size: str

@@ -93,7 +93,8 @@ def _papers(card: SizedCard, copies: int, totals: Sequence[PaperTotal]) -> Itera
 
 
 def _bought(total: PaperTotal) -> str:
-    """The sheets that the cutting plan takes, as packs where it is sold so: `3 sheets of …; one pack of 20`."""
+    """The sheets that the cutting plan takes, and packs where it is sold so: `3 sheets of …; one pack of
+    20`."""
     return "; ".join(part for part in (total.words, total.packs) if part)
 
 

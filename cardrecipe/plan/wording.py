@@ -123,7 +123,7 @@ TEMPLATES = {
     "sheet/lay": "Lay {what} with its {side} side along the ruler.",
     "sheet/turn": "Turn: lay {what} with its {side} side along the ruler.",
     "sheet/again": " {what}",
-    "sheet/cut": "Set the trimmer to {size} and cut{what} {times}: that gives {off}{left}.",
+    "sheet/cut": "Cut{what} {times}: that gives {off}{left}.",
     "sheet/left": "; what is left is {left}",
     "sheet/keep": "a piece to keep, {size}",
     "sheet/scrap": "scrap, {size}",

@@ -83,7 +83,8 @@ def _used(sheet: Sheet, pictures: Mapping[str, "Drawing"]) -> list[str]:
     steps = (step.picture for step in sheet.steps)
     views = (name for name, _ in words.shown_views(sheet.folded))
     legend = words.shown_legend(sheet.folded)
-    names = dict.fromkeys(("finished", *scores, legend, *steps, *views))
+    sheets = (each.picture for each in sheet.cutting)
+    names = dict.fromkeys(("finished", *sheets, *scores, legend, *steps, *views))
     return [name for name in names if name in pictures]
 
 

@@ -11,6 +11,7 @@ from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
     count_written,
+    cut_so,
     ends_of,
     envelope_written,
     fold_written,
@@ -20,9 +21,11 @@ from cardrecipe.render.words import (
     number_written,
     paper_written,
     piece_written,
+    sheet_heading,
     shown_envelopes,
     shown_post,
     steps_note,
+    total_written,
     use_written,
 )
 
@@ -42,6 +45,7 @@ def render_markdown(sheet: Sheet) -> str:
         _envelopes(sheet.envelopes),
         _post(shown_post(sheet)),
         _list("Notes", sheet.notes),
+        _cutting(sheet),
         _scores(sheet.scores),
         _steps(sheet),
         _poses(sheet),
@@ -90,6 +94,24 @@ def _cut(line: CutLine, one: str) -> str:
         _text("; ".join(line.notes)),
     )
     return f"| {' | '.join(cells)} |"
+
+
+def _cutting(sheet: Sheet) -> Iterator[str]:
+    if not sheet.cutting:
+        return
+    yield from (f"## Cutting plan{for_copies(sheet)}", "")
+    for each in sheet.cutting:
+        yield from (f"### {_text(sheet_heading(each))}", "")
+        if cut_so(each):
+            yield from (_text(cut_so(each)), "")
+        for line in each.settings:
+            yield f"{line.number}. **Set {_text(line.size)}.** {_text(line.text)}"
+        if not each.settings:
+            yield "No cut: the sheet is the piece."
+        yield ""
+    for total in sheet.paper_totals:
+        yield f"- **{_text(total.title)}:** {_text(total_written(total))}"
+    yield ""
 
 
 def _scores(guides: Sequence[ScoreGuide]) -> Iterator[str]:

@@ -57,4 +57,4 @@ def _pictures(sheet: Sheet, id_prefix: str = "") -> dict[str, "Drawing"]:
     from cardrecipe.render.drawings import drawings
 
     card = sheet.folded.card._replace(makes=sheet.copies)
-    return drawings(sheet.folded._replace(card=card), id_prefix)
+    return drawings(sheet.folded._replace(card=card), id_prefix, sheet.paper_plans)

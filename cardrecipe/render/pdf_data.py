@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.model.lengths import to_mm
 from cardrecipe.plan.cuts import one_copy
-from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
+from cardrecipe.plan.sheet import CutLine, CuttingSheet, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
 from cardrecipe.render.prose import Block, Run, plain_text, prose, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
+    cut_so,
     ends_of,
     envelope_written,
     fold_written,
@@ -21,12 +22,14 @@ from cardrecipe.render.words import (
     grouped_supplies,
     number_written,
     piece_written,
+    sheet_heading,
     shown_envelopes,
     shown_legend,
     shown_post,
     shown_views,
     steps_note,
     times_written,
+    total_written,
     use_written,
 )
 from cardrecipe.solve.sized import SizedPiece
@@ -56,6 +59,7 @@ TEXT_COLUMN = 32.0  # the narrowest a step's text may get beside its picture
 TALLEST = 130.0  # mm of any picture: one that is taller gets smaller letters
 FINISHED_ROOM = (70.0, 58.0)
 SCORE_COLUMN = 50.0  # what a table beside the score guide needs
+FEW_SETTINGS = 6  # of a layout that may stand in a third of the page
 CUTS_IN_ONE_BLOCK = 26  # more lines than this may be broken over pages
 
 # A true-scale page: nothing nearer to the edge than 7 mm, since home printers leave up to
@@ -82,6 +86,9 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
         "for_copies": for_copies(sheet),
         "cuts": _cuts(sheet),
         "whole_cut_list": len(sheet.cuts) <= CUTS_IN_ONE_BLOCK,
+        "cutting": [_cutting(each, pictures, width) for each in sheet.cutting],
+        "layouts_across": _layouts_across(sheet),
+        "totals": [[each.title, total_written(each)] for each in sheet.paper_totals],
         "scores": guides,
         "width": width,
         "steps_note": steps_note(sheet),
@@ -124,6 +131,22 @@ def _supply_group(kind: str, lines: Sequence[SupplyLine]) -> Data:
             }
             for line in lines
         ],
+    }
+
+
+def _layouts_across(sheet: Sheet) -> int:
+    """How many layouts stand side by side: three where each is cut with a few settings."""
+    is_small = all(len(each.settings) <= FEW_SETTINGS for each in sheet.cutting)
+    return 3 if is_small and len(sheet.cutting) > 2 else 2
+
+
+def _cutting(sheet: CuttingSheet, pictures: Mapping[str, "Drawing"], width: float) -> Data:
+    """One layout: its picture, and the settings beneath it."""
+    return {
+        "heading": sheet_heading(sheet),
+        "count": cut_so(sheet),
+        "picture": _picture(pictures.get(sheet.picture), (width - GUTTER) / 2, TALLEST),
+        "settings": [[each.number, each.size, each.text] for each in sheet.settings],
     }
 
 

@@ -7,7 +7,16 @@ from cardrecipe.model.lengths import TIMES
 from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.post_lines import PostLine, post_lines
-from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, ScoreLine, Sheet, SupplyLine
+from cardrecipe.plan.sheet import (
+    CutLine,
+    CuttingSheet,
+    EnvelopeFit,
+    PaperTotal,
+    ScoreGuide,
+    ScoreLine,
+    Sheet,
+    SupplyLine,
+)
 
 SUPPLY_GROUPS = {
     "paper": "Paper",
@@ -162,3 +171,23 @@ def use_written(line: SupplyLine) -> str:
 def unbroken(text: str) -> str:
     """`text` in which a size, `11 × 5 1⁄2 in`, keeps to one line."""
     return text.replace(f" {TIMES} ", f"\u00a0{TIMES}\u00a0")
+
+
+def sheet_heading(sheet: CuttingSheet) -> str:
+    """`Sheet 1: Ink blue cardstock, 8 1⁄2 × 11 in`."""
+    return f"Sheet {sheet.number}: {sheet.paper_title}, {sheet.size}"
+
+
+def cut_so(sheet: CuttingSheet) -> str:
+    """How many sheets are cut in this way; nothing for a single one."""
+    if sheet.count == 1:
+        return ""
+    return f"Cut {sheet.count} sheets like this, all at one setting before the next."
+
+
+def total_written(total: PaperTotal) -> str:
+    """What a paper comes to: sheets, proof, packs, cost, what is left, what is to spare, the work."""
+    cuts = "1 cut" if total.strokes == 1 else f"{total.strokes} cuts"
+    settings = "1 setting" if total.settings == 1 else f"{total.settings} settings"
+    parts = [total.words, total.packs, f"cost {total.cost}" if total.cost else "", total.left, total.spare]
+    return "; ".join(part for part in (*parts, f"{settings} of the trimmer, {cuts}") if part)

@@ -226,7 +226,7 @@ CODES: tuple[Code, ...] = (
          "  glue along left, bottom, right, top", "  glue along left, bottom, right"),
     Code("slider-too-wide", "error", "What slides in a sleeve is narrower than the sleeve.",
          f"{_HEAD}{_INK}\nbase card from ink\n  fold slider-pocket, width 4, height 5\n\n"
-         "panel slip from ink on back\n{}\n  loose\n", "  size 4 x 4 3/4", "  size 3 3/4 x 4 3/4"),
+         "panel slip from ink on back\n{}\n  loose\n", "  size 4 x 5", "  size 3 3/4 x 4 3/4"),
     Code("slider-catches", "warning", "Nothing on foam has to pass under the edge of a pocket.",
          f"{_POUCH}  glue along left, bottom, right\npanel slip from ink on pouch\n  size 3 x 2\n  loose\n"
          "square star from ink on slip\n  size 1 x 1\n{}\n",

@@ -244,7 +244,7 @@ def test_a_band_downward_goes_round_the_other_way() -> None:
 
 
 def test_a_score_left_flat_is_seen_in_the_closed_view() -> None:
-    pose = Pose("closed", (("card", 2, F(180)), ("card", 3, F(180)), ("card", 4, F(180))), SPAN)
+    pose = Pose("closed", (("card", 3, F(180)), ("card", 4, F(180)), ("card", 2, F(180))), SPAN)
     card = folded(double_gate()._replace(poses=(pose,)))
     (front,) = card.view("closed-front").folds
     assert (front[2], front[3]) == ("valley", 1)  # the left door is turned over

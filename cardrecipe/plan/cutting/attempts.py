@@ -82,15 +82,32 @@ def covers(job: Job, uses: Sequence[Use]) -> bool:
 
 
 def fill(job: Job, grid: Grid, pool: Pool, pieces: int, rounds: int) -> None:
-    """Add the layouts of plans that are made sheet by sheet for a share of the demand."""
+    """Add the layouts of plans made sheet by sheet for a share of the demand, unless they are there."""
     every = sum(blank.demand for blank in job.blanks)
     share = max(1, every // pieces)
+    if pool.filled.get((job.stages, share), 0) >= rounds:
+        return
+    pool.filled[job.stages, share] = rounds
     for plan in plans(job, grid, {blank.name: -(-blank.demand // share) for blank in job.blanks}, rounds):
         for stock, part in plan:
             pool.add(stock, part)
 
 
 # ---- attempts ------------------------------------------------------------------------------------
+
+
+def _each_alone(begun: Begun) -> Iterator[Tried]:
+    """Each blank on sheets of its own: there is always this."""
+    job, columns = begun.job, begun.pool.columns
+    uses = []
+    for blank in job.blanks:
+        alone = [each for each in columns if set(each.counts) == {blank.name}]
+        best = max(alone, key=lambda each: each.counts[blank.name] / max(1, each.stock.cost), default=None)
+        if best is None:
+            return
+        uses.append((-(-blank.demand // best.counts[blank.name]), best))
+    if covers(job, uses):
+        yield Tried(uses)
 
 
 def _with_few_stages(begun: Begun) -> Iterator[Tried]:
@@ -193,6 +210,7 @@ def _in_all_sets(begun: Begun) -> Iterator[Tried]:
 
 
 ATTEMPTS: tuple[Attempt, ...] = (
+    _each_alone,
     _with_few_stages,
     _with_any_stages,
     _on_one_sheet,

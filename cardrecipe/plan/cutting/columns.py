@@ -40,9 +40,13 @@ def column(stock: Stock, part: Part) -> Column:
 
 
 class Pool:
-    """Columns, no two of the same sheet with the same blanks: of such the one that is easiest to cut."""
+    """Columns, no two of the same sheet with the same blanks: of such the one that is easiest to cut.
+
+    `filled` says which plans made sheet by sheet are in it: rounds by limit of stages and share of demand.
+    """
 
     def __init__(self) -> None:
+        self.filled: dict[tuple[int | None, int], int] = {}
         self._columns: dict[tuple[str, tuple[tuple[str, int], ...]], Column] = {}
 
     @property

@@ -11,9 +11,9 @@ from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-# So many places to a side: the tables of one sheet then take about a second, the 12 in of a sheet in
-# steps of 1/64 in just fit. Recipes have some 20 to 200.
-MOST_POINTS = 800
+# So many places to a side, and sums of as few sizes as that makes where there are more: then nothing is
+# proved but by area. Recipes have some 20 to 200; 12 in by steps of 1/64 has 768.
+MOST_POINTS = 1_000
 
 
 class Points(NamedTuple):

@@ -7,8 +7,10 @@ here in whole numbers). What no choice of such layouts covers cannot be cut from
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+
+import numpy as np
 
 from cardrecipe.plan.cutting.job import Job, Part, blanks_in, orientations
 from cardrecipe.plan.cutting.parts import row, trimmed
@@ -52,12 +54,18 @@ class _Search:
         if known is not None and known[0] <= least:
             return {counts: each for counts, each in known[1].items() if each[0] >= least}
         found = self._single(across, down, least)
-        for axis, place in (("x", across), ("y", down)):
-            for one, two in zip(*(pairs[place] for pairs in self.worth.grid.pairs[axis]), strict=True):
-                if one:
-                    self._join(found, axis, (across, down), int(one), int(two), least)
+        for axis, one, two in self._cuts(across, down, least):
+            self._join(found, axis, (across, down), one, two, least)
         self.known[across, down] = (least, found)
         return found
+
+    def _cuts(self, across: int, down: int, least: int) -> Iterator[tuple[str, int, int]]:
+        """Give the cuts whose two parts can together be worth enough."""
+        for axis, place in (("x", across), ("y", down)):
+            one, two = (pairs[place] for pairs in self.worth.grid.pairs[axis])
+            line = self.table[:, down] if axis == "x" else self.table[across]
+            for found in np.nonzero((line[one] + line[two] >= least) & (one > 0))[0]:
+                yield axis, int(one[found]), int(two[found])
 
     def _single(self, across: int, down: int, least: int) -> Layouts:
         width, height = self.worth.grid.widths[across], self.worth.grid.heights[down]
@@ -76,12 +84,9 @@ class _Search:
     def _join(self, found: Layouts, axis: str, at: tuple[int, int], one: int, two: int, least: int) -> None:
         first, second = ((one, at[1]), (two, at[1])) if axis == "x" else ((at[0], one), (at[0], two))
         most_first, most_second = int(self.table[first]), int(self.table[second])
-        self._spend(1)
-        if most_first + most_second < least:
-            return
         width, height = self.worth.grid.widths[at[0]], self.worth.grid.heights[at[1]]
         near, far = self.of(*first, least - most_second), self.of(*second, least - most_first)
-        self._spend(len(near) * len(far))
+        self._spend(1 + len(near) * len(far))
         for counts, (value, part) in near.items():
             for others, (more, other) in far.items():
                 both = tuple(map(int.__add__, counts, others))

@@ -7,7 +7,7 @@
     sizes       scale, and sizes in words               flat_sheet  a scored piece lying flat
 
     score_guide (with score_badges), folding (with swing), pieces, placing (with scenes), band, views,
-    posed and legend: one kind of picture each
+    posed, cut_sheets and legend: one kind of picture each
     index       all of them by name
 
 A picture is gathered as a list of marks in mm; its page size is the room they take. Labels are

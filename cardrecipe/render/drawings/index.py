@@ -1,11 +1,13 @@
 """All drawings of a card by name: the names are what the steps of a sheet refer to."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from cardrecipe.fold.folded import FoldedCard
+from cardrecipe.plan.cutting.card_plans import PaperPlan
 from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.sheet import MOST_FOLD_STEPS
 from cardrecipe.render.drawings.band import band_drawing
+from cardrecipe.render.drawings.cut_sheets import sheet_drawing
 from cardrecipe.render.drawings.folding import fan_drawing, fold_drawing
 from cardrecipe.render.drawings.legend import legend
 from cardrecipe.render.drawings.pieces import cut_row, piece_drawing
@@ -16,14 +18,25 @@ from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.render.drawings.views import finished, view_drawing
 
 
-def drawings(folded: FoldedCard, id_prefix: str = "") -> dict[str, Drawing]:
-    """Every picture of the card; `id_prefix` tells apart the ids of several cards in one page.
+def drawings(
+    folded: FoldedCard, id_prefix: str = "", plans: Sequence[PaperPlan] = ()
+) -> dict[str, Drawing]:
+    """Every picture of the card and of its cutting plans; `id_prefix` tells apart the ids of several cards
+    in one page.
 
     Names: finished, closed-front, closed-back, open-inside, open-outside (of the first base; those
     of another base end in `-BASE`), score-PIECE, fold-BASE-K, fold-BASE-fan, pose-NAME,
-    piece-NAME, place-NAME, band-NAME, cut-PAPER, legend.
+    piece-NAME, place-NAME, band-NAME, cut-PAPER, sheet-N of the cutting plan, legend.
     """
-    made = (*_of_bases(folded, id_prefix), *_of_pieces(folded, id_prefix), legend(folded, id_prefix))
+    sheets = (
+        sheet_drawing(folded.card, paper, layout, id_prefix) for paper in plans for layout in paper.layouts
+    )
+    made = (
+        *_of_bases(folded, id_prefix),
+        *_of_pieces(folded, id_prefix),
+        *sheets,
+        legend(folded, id_prefix),
+    )
     return {drawing.name: drawing for drawing in made}
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from functools import cache
 
 Piece = tuple[int, int, bool]
+Kind = tuple[int, int, int, int | None]  # a sheet's width, height, cost, and how many there are
 
 
 def fits(pieces: list[Piece], width: int, height: int) -> bool:
@@ -18,7 +19,13 @@ def fits(pieces: list[Piece], width: int, height: int) -> bool:
 
 def fewest_sheets(pieces: list[Piece], width: int, height: int) -> int | None:
     """Give the least number of sheets; None where some piece fits none."""
+    return least_cost(pieces, [(width, height, 1, None)])
+
+
+def least_cost(pieces: list[Piece], kinds: list[Kind]) -> int | None:
+    """Give the least cost of sheets of several kinds; None where some piece fits none, or they run out."""
     number = len(pieces)
+    width, height = max(kind[0] for kind in kinds), max(kind[1] for kind in kinds)
 
     @cache
     def boxes(some: int) -> tuple[tuple[int, int], ...]:
@@ -38,21 +45,26 @@ def fewest_sheets(pieces: list[Piece], width: int, height: int) -> int | None:
             part = (part - 1) & some
         return _smallest(found, width, height)
 
+    def holds(kind: Kind, part: int) -> bool:
+        return any(wide <= kind[0] and tall <= kind[1] for wide, tall in boxes(part))
+
     @cache
-    def sheets(some: int) -> int | None:
+    def cost(some: int, there: tuple[int, ...]) -> int | None:
         if not some:
             return 0
         first, best = some & -some, None
         part = some
         while part:
-            if part & first and boxes(part):
-                rest = sheets(some ^ part)
-                if rest is not None and (best is None or rest + 1 < best):
-                    best = rest + 1
+            for at, kind in enumerate(kinds) if part & first else ():
+                if there[at] and holds(kind, part):
+                    less = tuple(count - (at == other) for other, count in enumerate(there))
+                    rest = cost(some ^ part, less)
+                    if rest is not None and (best is None or rest + kind[2] < best):
+                        best = rest + kind[2]
             part = (part - 1) & some
         return best
 
-    return sheets((1 << number) - 1)
+    return cost((1 << number) - 1, tuple(number if kind[3] is None else kind[3] for kind in kinds))
 
 
 def _smallest(found: list[tuple[int, int]], width: int, height: int) -> tuple[tuple[int, int], ...]:

@@ -165,11 +165,11 @@ def _kit(chance: random.Random) -> Job:
 
 
 def random_job(seed: int) -> Job:
-    """Give a small job of any kind: sheets of 6 to 40 steps, with costs, few sheets at hand, stages."""
+    """Give a small job of any kind: sheets of 6 to 30 steps, with costs, few sheets at hand, stages."""
     chance = random.Random(seed)
     number = chance.choice([1, 1, 1, 2])
     stocks = tuple(
-        Stock(f"s{at}", chance.randint(6, 40), chance.randint(6, 40), 1) for at in range(number)
+        Stock(f"s{at}", chance.randint(6, 20) + 10 * at, chance.randint(6, 20) + 10 * at) for at in range(number)
     )
     if number == 2 and chance.random() < 0.7:
         stocks = tuple(each._replace(cost=chance.randint(1, 90)) for each in stocks)
@@ -181,10 +181,10 @@ def random_job(seed: int) -> Job:
             f"p{at}",
             chance.randint(1, largest.width),
             chance.randint(1, max(1, largest.height * 2 // 3)),
-            chance.randint(1, chance.choice([2, 9])),
+            chance.randint(1, chance.choice([2, 2, 6])),
             chance.random() < 0.5,
         )
-        for at in range(chance.randint(1, 5))
+        for at in range(chance.randint(1, 4))
     )
     stages = chance.choice([None, None, 2, 3])
     return Job(stocks, blanks, stages, chance.choice([None, "x", "y"]) if stages else None)
