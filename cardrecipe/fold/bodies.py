@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.fold.area import Region, overlap, region
-from cardrecipe.fold.closed import FlatFold
+from cardrecipe.fold.closed import FlatFold, closed_pose, speaks_of
 from cardrecipe.fold.geometry import Point
 from cardrecipe.fold.joints import Joint, joints
 from cardrecipe.fold.motions import moved
@@ -72,8 +72,7 @@ def live_scores(card: SizedCard, piece: SizedPiece) -> frozenset[int]:
     if piece.kind != "base":
         flat = {number for pose in card.poses for name, number, _ in pose.folds if name == piece.name}
         return every - (flat - named)
-    is_own = any(pose.name == "closed" for pose in card.poses)
-    return every & named if is_own else every
+    return every & named if speaks_of(closed_pose(card), piece) else every
 
 
 def is_on_whole_base(flat: FlatFold, placement: Placement) -> bool:

@@ -9,8 +9,9 @@ from itertools import combinations, permutations
 
 from cardrecipe.fold.closed import FlatFold
 from cardrecipe.fold.joints import Joint
+from cardrecipe.fold.paper_weight import Caliper, caliper
 from cardrecipe.library.basis_weights import grams_per_square_metre
-from cardrecipe.model.lengths import with_unit
+from cardrecipe.model.lengths import convert, round_down, round_near, with_unit
 from cardrecipe.solve.sized import SizedCard
 from cardrecipe.syntax.diagnostics import Diagnostic, Related
 
@@ -24,8 +25,9 @@ COVERS = Fraction(7, 8)
 # Trade pages: score from about 150 gsm up; cracking across the grain is a matter of heavy card.
 HEAVY_GSM = 200
 
-# Common practice, no published source; printers' pages give 1/32 to 1/8 in, 1 to 3 mm.
-NARROWER_BY = {"inch": "1\u204416 to 1\u20448\u00a0in", "mm": "1 to 3\u00a0mm"}
+# Geometry, square corners: a section round n layers of thickness t is 2 x n x t longer than they.
+PER_LAYER = 2
+MM_PER_INCH = Fraction(254, 10)
 
 Check = Callable[[SizedCard, FlatFold], Iterator[Diagnostic]]
 
@@ -64,7 +66,7 @@ def doors_that_do_not_meet(card: SizedCard, flat: FlatFold) -> Iterator[Diagnost
 
 
 def rolled_too_wide(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
-    """A section that is rolled in is a little narrower than the one it is rolled into."""
+    """A section that is rolled in is narrower than the one it is rolled into by what the fold takes."""
     if not is_strip(flat):
         return
     for one, two in permutations(flat.joints, 2):
@@ -73,20 +75,14 @@ def rolled_too_wide(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
             continue
         (into,) = middle
         inner, outer = _across(one, into), _across(two, into)
-        is_inside = flat.order.above(outer, inner) == flat.order.above(inner, into)
-        overlaps = flat.order.above(outer, inner) is not None
-        if overlaps and is_inside and _length(flat, inner) >= _length(flat, into):
-            names = [section.name for section in flat.sections]
-            yield Diagnostic(
-                "rolled-too-wide",
-                "warning",
-                one.score.span,
-                f"{names[inner]} is rolled in under {names[outer]} but is no narrower than"
-                f" {names[into]}: it will jam in the fold",
-                f"make {names[inner]} {NARROWER_BY[card.unit]} narrower"
-                " (common practice, no published source)",
-                (Related(two.score.span, f"{names[outer]} folds over it here"),),
-            )
+        if flat.order.above(outer, inner) is None:
+            continue
+        if flat.order.above(outer, inner) != flat.order.above(inner, into):
+            continue
+        layers = _layers_between(flat, outer, into)
+        spare = _length(flat, into) - _length(flat, inner)
+        if spare < convert(_taken(card, flat, layers).likely_mm, "mm", card.unit):
+            yield _too_wide(card, flat, one, two, layers)
 
 
 def score_across_grain(card: SizedCard, flat: FlatFold) -> Iterator[Diagnostic]:
@@ -147,6 +143,60 @@ def _roll_in(flat: FlatFold, one: Joint, two: Joint) -> bool:
     """Tell whether two scores are folded the same way."""
     are_folded = {one.score.number, two.score.number} <= flat.folded
     return are_folded and one.score.direction == two.score.direction
+
+
+def _layers_between(flat: FlatFold, outer: int, into: int) -> int:
+    """Count the sections that lie between the two, which the fold that joins them goes round."""
+    above = flat.order.above
+    turned = above(outer, into)
+    others = range(len(flat.sections))
+    return sum(above(outer, each) == turned and above(each, into) == turned for each in others)
+
+
+def _taken(card: SizedCard, flat: FlatFold, layers: int) -> Caliper:
+    """Give what a fold round so many layers of the card's paper takes, in mm with its range."""
+    thick = caliper(card.papers.get(flat.piece.paper or ""), card.unit)
+    likely, least, most = (
+        PER_LAYER * layers * each for each in (thick.likely_mm, thick.least_mm, thick.most_mm)
+    )
+    return Caliper(likely, least, most, thick.estimated)
+
+
+def _too_wide(card: SizedCard, flat: FlatFold, one: Joint, two: Joint, layers: int) -> Diagnostic:
+    """Say by how much the section that is hinged at `one` must be narrower, and what to write."""
+    (into,) = {one.first, one.second} & {two.first, two.second}
+    inner, outer = _across(one, into), _across(two, into)
+    names = [section.name for section in flat.sections]
+    spare = _length(flat, into) - _length(flat, inner)
+    taken = _taken(card, flat, layers)
+    room = _length(flat, into) - convert(taken.most_mm, "mm", card.unit)
+    width = round_down(room, card.nearest)
+    narrower = f"only {with_unit(spare, card.unit)}" if spare > 0 else "no"
+    fitting = f"make {names[inner]} {with_unit(width, card.unit)} or less"
+    size = fitting if width > 0 else f"make {names[into]} longer"
+    return Diagnostic(
+        "rolled-too-wide",
+        "warning",
+        one.score.span,
+        f"{names[inner]} is rolled in under {names[outer]} but is {narrower} narrower than"
+        f" {names[into]}: it will jam in the fold, which takes {_in_both_units(taken)}",
+        f"{size}; the fold takes twice the paper's thickness for each layer in it, here {layers}",
+        (Related(two.score.span, f"{names[outer]} folds over it here"),),
+    )
+
+
+def _in_both_units(taken: Caliper) -> str:
+    """Write what a fold takes: `about 0.75 mm (≈0.03 in; between 0.48 and 0.9 mm)`."""
+    millimetres = [_hundredths(each) for each in taken[:3]]
+    inches = f"{float(taken.likely_mm / MM_PER_INCH):.3f}\u00a0in"  # thousandths, as calipers read
+    if not taken.estimated:
+        return f"{with_unit(millimetres[0], 'mm')} ({inches})"
+    least, most = (with_unit(each, "mm") for each in millimetres[1:])
+    return f"about {with_unit(millimetres[0], 'mm')} ({inches}), between {least} and {most}"
+
+
+def _hundredths(value: Fraction) -> Fraction:
+    return round_near(value, Fraction(1, 100))
 
 
 def _length(flat: FlatFold, section: int) -> Fraction:

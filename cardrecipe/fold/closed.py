@@ -98,7 +98,7 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
         order = find_order(facets, creases)
         actions = ring_actions(base.name, sections, every, branches, root, is_folded)
     else:
-        if pose is None:
+        if pose is None or not speaks_of(pose, base):
             order, by_hand = _order(base, facets, creases, branches, is_folded)
         else:
             size, numbers = (base.width, base.height), _folded_numbers(base, pose)
@@ -127,8 +127,19 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
 
 
 def closed_pose(card: SizedCard) -> Pose | None:
-    """Give the recipe's own pose `closed`; None when every score is folded."""
-    return next((pose for pose in card.poses if pose.name == "closed"), None)
+    """Give the recipe's own pose `closed`, or what its structures say of it together; None when every
+    score is folded."""
+    own = [pose for pose in card.poses if pose.name == "closed"]
+    if len(own) < 2:
+        return own[0] if own else None
+    folds = tuple(held for pose in own for held in pose.folds)
+    return own[0]._replace(folds=folds, spans=tuple(span for pose in own for span in pose.spans))
+
+
+def speaks_of(pose: Pose | None, piece: SizedPiece) -> bool:
+    """Tell whether a pose `closed` says how a piece is folded: by a line of it, or by having none at all,
+    which leaves everything flat. Of what it does not speak every score is folded."""
+    return pose is not None and (not pose.folds or any(name == piece.name for name, _, _ in pose.folds))
 
 
 class Unfoldable(NamedTuple):
@@ -278,7 +289,7 @@ def _root(sections: Sequence[SizedSection]) -> int:
 
 
 def _folded_numbers(base: SizedPiece, pose: Pose | None) -> list[int]:
-    if pose is None:
+    if pose is None or not speaks_of(pose, base):
         return [score.number for score in base.scores if score.direction != "slit"]
     return [number for name, number, angle in pose.folds if (name, angle) == (base.name, FOLDED)]
 

@@ -145,16 +145,37 @@ def meets(
 
 def _asks_for_all(gluing: Gluing) -> bool:
     """Tell whether no `only on` narrows down where the glue may be."""
-    return gluing.piece.glue is None or gluing.piece.glue.only_on in (None, gluing.placement.host)
+    name = gluing.piece.glue.only_on if gluing.piece.glue else None
+    if _is_piece_on_a_body(gluing, name, gluing.host_body):
+        return False
+    return name in (None, gluing.placement.host)
 
 
 def _is_asked_for(gluing: Gluing, ride: Ride, touch: Touched) -> bool:
     """Tell whether `only on`, where it names one thing of a body, names the one that is touched."""
     glue, placement = gluing.piece.glue, gluing.placement
     name = glue.only_on if glue else None
+    if _is_piece_on_a_body(gluing, name, ride.carrier):
+        return any(_is_on(gluing.card, each, placement.host_piece) for each in touch.surface.names)
     if name is None or name in (placement.host, placement.host_piece, ride.carrier):
         return True
     return name in touch.surface.names
+
+
+def _is_piece_on_a_body(gluing: Gluing, name: str | None, carrier: str) -> bool:
+    """Tell whether `only on` names the host, and that is but a piece glued on a larger body."""
+    placement = gluing.placement
+    return name is not None and name == placement.host_piece != carrier and not placement.is_section
+
+
+def _is_on(card: SizedCard, name: str, host: str) -> bool:
+    """Tell whether a name is that of a piece, or of one that is put on it at whatever remove."""
+    while name != host:
+        piece = next((each for each in card.pieces if each.name == name), None)
+        if piece is None or not piece.placements:
+            return False
+        name = piece.placements[0].host_piece
+    return True
 
 
 def _gluing(card: SizedCard, of_copy: Sequence[Ride], placed: Placed, pile: Pile, opened: Pile) -> Gluing:

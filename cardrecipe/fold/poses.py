@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cardrecipe.fold.assembly import Assembly
-from cardrecipe.fold.closed import closed_pose
 from cardrecipe.solve.sized import Pose, SizedCard, SizedPiece
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.spans import Span
@@ -33,7 +32,7 @@ def pose_mistakes(card: SizedCard, assemblies: Sequence[Assembly]) -> Iterator[D
     for pose in card.poses:
         mistakes = list(_odd_lines(card, pose))
         yield from mistakes
-        if not mistakes and pose is not closed_pose(card):
+        if not mistakes and pose.name != "closed":
             for shut in assemblies:
                 if is_of(pose, shut) and _has_rings(shut):
                     yield from _torn(pose, shut)
@@ -49,7 +48,7 @@ def _odd_lines(card: SizedCard, pose: Pose) -> Iterator[Diagnostic]:
         if each[1] not in numbers:
             yield _no_such_score(each, span, numbers)
         else:
-            yield from _odd_angle(each, span, is_closed=pose is closed_pose(card))
+            yield from _odd_angle(each, span, is_closed=pose.name == "closed")
 
 
 def _no_such_score(held: Held, span: Span, numbers: Sequence[int]) -> Diagnostic:

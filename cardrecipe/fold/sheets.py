@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from cardrecipe.fold.area import overlap, region
 from cardrecipe.fold.bodies import held_part, is_on_whole_base, live_scores
-from cardrecipe.fold.closed import FlatFold, closed_pose
+from cardrecipe.fold.closed import FlatFold, closed_pose, speaks_of
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.joints import Joint, joints
 from cardrecipe.fold.motions import moved
@@ -217,8 +217,8 @@ class _Laying:
 
 def _folded_in_closed(card: SizedCard, piece: SizedPiece) -> frozenset[int]:
     """Give the scores of a glued sheet that are folded when the card is closed: all that are live,
-    or those that the recipe's own pose `closed` names."""
+    or those that the recipe's own pose `closed` names, where it speaks of the sheet."""
     pose = closed_pose(card)
-    if pose is None:
+    if pose is None or not speaks_of(pose, piece):
         return live_scores(card, piece)
     return frozenset(number for name, number, angle in pose.folds if name == piece.name and angle == 180)

@@ -57,6 +57,8 @@ class Service(NamedTuple):
     is_bare: bool  # goes without an envelope
     surcharge_on: str
     over: str
+    abroad: tuple[Fraction, Fraction] | None  # most short and long side of a card sent abroad
+    hint: str  # what no size tells, for whoever posts it
     from_memory: tuple[str, ...]  # limits that no page was seen for: "thick_most"
     date: str  # of the text seen, or "undated"
     source: str
@@ -113,6 +115,7 @@ _UNITS = {"in": "inch", "mm": "mm"}
 
 def _service(row: Row) -> Service:
     weight = (Fraction(row["weight_most"]), row["weight_unit"]) if "weight_most" in row else None
+    abroad = tuple(Fraction(row[key]) for key in ("abroad_short", "abroad_long") if key in row)
     thin = tuple(Fraction(row[key]) for key in ("thin", "thin_short", "thin_long") if key in row)
     return Service(
         name=row["name"],
@@ -134,6 +137,8 @@ def _service(row: Row) -> Service:
         is_bare=row.get("bare") == "yes",
         surcharge_on=row.get("surcharge_on", ""),
         over=row.get("over", ""),
+        abroad=(abroad[0], abroad[1]) if abroad else None,
+        hint=row.get("hint", ""),
         from_memory=tuple(row.get("from_memory", "").split()),
         date=row["date"],
         source=row["source"],

@@ -5,7 +5,7 @@ A plan knows nothing of pages and pictures but their names.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -14,10 +14,11 @@ from cardrecipe.model.lengths import convert, round_near, with_unit
 from cardrecipe.plan.cautions import GENERAL
 from cardrecipe.plan.checks import check_plan
 from cardrecipe.plan.cuts import cut_lines
-from cardrecipe.plan.cutting.card_plans import card_plans
-from cardrecipe.plan.cutting_sheets import cutting_sheets, paper_totals
+from cardrecipe.plan.cutting.card_plans import PaperPlan, card_plans
+from cardrecipe.plan.cutting_sheets import cut_by_knife, cutting_sheets, paper_totals
 from cardrecipe.plan.envelopes import envelope_fits
 from cardrecipe.plan.facts import TIME_RULE, facts
+from cardrecipe.plan.full_sheets import full_sheets, is_of_full_sheets
 from cardrecipe.plan.post import post
 from cardrecipe.plan.scores import score_guides
 from cardrecipe.plan.sheet import Sheet
@@ -70,28 +71,37 @@ def _sheet(
     count = card.makes if copies is None else copies
     envelopes, posted = envelope_fits(folded), post(folded)
     plans = card_plans(card, count, options.stages)
-    totals = paper_totals(card, plans)
+    totals, trimmer = paper_totals(card, plans), options.trimmer_in(card.unit)
+    by_knife = cut_by_knife(card, plans, trimmer)
     return Sheet(
         folded,
         card.title,
         card.about,
         facts(folded, count, envelopes, other, posted),
-        supply_lines(card, count, totals),
+        supply_lines(card, count, totals, by_knife),
         cut_lines(card, count, other.card if other else None),
         score_guides(card),
-        steps(folded, count, plans),
+        steps(folded, count, plans, by_knife),
         envelopes,
         (GENERAL,),
-        tuple(dict.fromkeys(_notes(card, warnings))),
+        tuple(dict.fromkeys(_notes(card, _with_full_sheets(card, plans, warnings)))),
         copies=count,
-        cutting=cutting_sheets(card, plans, options.trimmer_in(card.unit)),
+        cutting=cutting_sheets(card, plans, trimmer),
         paper_totals=totals,
         paper_plans=plans,
         post=posted,
     )
 
 
-def _notes(card: SizedCard, warnings: Sequence[Diagnostic]) -> Iterator[str]:
+def _with_full_sheets(
+    card: SizedCard, plans: Sequence[PaperPlan], warnings: Sequence[Diagnostic]
+) -> Iterator[Diagnostic]:
+    """How full sheets are was checked without a plan; what the plan shows takes its place."""
+    yield from (each for each in warnings if not is_of_full_sheets(each))
+    yield from full_sheets(card, plans)
+
+
+def _notes(card: SizedCard, warnings: Iterable[Diagnostic]) -> Iterator[str]:
     """Warnings in their own words, roundings, how far the two versions differ, how time is told."""
     for warning in warnings:
         if warning.severity == "warning":

@@ -9,6 +9,7 @@ from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.model.lengths import size_written, with_unit
 from cardrecipe.model.work import Work
 from cardrecipe.plan.envelopes import check_envelope
+from cardrecipe.plan.full_sheets import check_full_sheets
 from cardrecipe.plan.papers import fits_turned, fits_upright, pieces_of
 from cardrecipe.plan.post_checks import check_square_letter, check_thick_letter
 from cardrecipe.plan.supplies import needs
@@ -100,6 +101,7 @@ def check_work_order(folded: FoldedCard) -> Iterator[Diagnostic]:
 
 CHECKS: tuple[Check, ...] = (
     check_sheets,
+    check_full_sheets,
     check_envelope,
     check_thick_letter,
     check_square_letter,

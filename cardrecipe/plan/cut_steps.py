@@ -20,6 +20,7 @@ from cardrecipe.plan.words import (
     listed,
     paper_words,
     sentences,
+    spoken,
     the,
     the_count_of,
 )
@@ -35,8 +36,17 @@ SHAPE_WORDS = {
 OUTLINED = ("circle", "oval", "tag", "banner")
 
 
-def cut_step(card: SizedCard, paper: str, copies: int, plans: Sequence[PaperPlan] = ()) -> Step:
-    """Cut all the pieces of one paper ("" for those without one), as its plan says."""
+def cut_step(
+    card: SizedCard,
+    paper: str,
+    copies: int,
+    plans: Sequence[PaperPlan] = (),
+    by_knife: frozenset[str] = frozenset(),
+) -> Step:
+    """Cut all the pieces of one paper ("" for those without one), as its plan says.
+
+    Papers in `by_knife` have cuts that are longer than the trimmer.
+    """
     pieces = [piece for piece in cut_order(card) if (piece.paper or "") == paper]
     words = paper_words(card.papers[paper]) if paper else say("cut/any-paper")
     text = sentences(
@@ -46,7 +56,7 @@ def cut_step(card: SizedCard, paper: str, copies: int, plans: Sequence[PaperPlan
             pieces=listed(_wanted(card, piece, copies) for piece in pieces),
         ),
         *_as_planned(paper, plans),
-        *_with_margin(card, pieces),
+        *_with_margin(card, pieces, copies),
         *_cautious(card, paper, pieces, copies),
     )
     return Step(
@@ -54,7 +64,7 @@ def cut_step(card: SizedCard, paper: str, copies: int, plans: Sequence[PaperPlan
         _title(pieces, words, copies),
         text,
         tuple(piece.name for piece in pieces),
-        (words, "trimmer", *_cut_with(pieces)),
+        (words, "trimmer", *_cut_with(pieces, paper in by_knife)),
         f"piece-{pieces[0].name}" if len(pieces) == 1 else f"cut-{paper}" if paper else "",
         _check(card, pieces, words, copies),
     )
@@ -68,22 +78,25 @@ def _as_planned(paper: str, plans: Sequence[PaperPlan]) -> Iterator[str]:
                   show="show" if len(numbers) > 1 else "shows")  # fmt: skip
 
 
-def _with_margin(card: SizedCard, pieces: Sequence[SizedPiece]) -> Iterator[str]:
+def _with_margin(card: SizedCard, pieces: Sequence[SizedPiece], copies: int) -> Iterator[str]:
     """Shapes come out of a rectangle with a margin round them."""
     for piece in pieces:
         if has_margin(piece):
             size = size_written(*blank_size(card, piece), card.unit)
             margin = with_unit(MARGIN[card.unit], card.unit)
-            yield say("cut/margin", name=the(piece.name), size=size, margin=margin)
+            name = the(piece.name) if piece.count * copies == 1 else f"each {spoken(piece.name)}"
+            yield say("cut/margin", name=name, size=size, margin=margin)
 
 
-def _cut_with(pieces: Sequence[SizedPiece]) -> Iterator[str]:
-    """What a trimmer cannot do: outlines that are drawn and cut now, windows, slanted sides."""
+def _cut_with(pieces: Sequence[SizedPiece], is_too_long: bool) -> Iterator[str]:
+    """What a trimmer cannot do: outlines that are drawn and cut now, windows, slanted sides, long cuts."""
     drawn = [one for one in pieces if one.kind in OUTLINED and not (_has(one, "die") or _has(one, "trim"))]
     if any(not _has(one, "punch") for one in drawn):
         yield "scissors"
-    if any(one.outline is not None or one.windows for one in pieces):
+    if is_too_long or any(one.outline is not None or one.windows for one in pieces):
         yield "craft knife"
+    if is_too_long:
+        yield "metal ruler"
     if any(one.corner_radius for one in pieces):
         yield "corner rounder"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardrecipe.model.lengths import is_on, round_down, round_up, size_written, written
+from cardrecipe.plan.cutting.paper_jobs import blank_size, has_margin
 from cardrecipe.plan.papers import cut_order
 from cardrecipe.plan.sheet import CutLine
 from cardrecipe.plan.words import paper_words
@@ -54,6 +55,8 @@ def _notes(card: SizedCard, piece: SizedPiece) -> Iterator[str]:
         yield "die-cut"
     if piece.kind == "cutout" or "trim" in verbs:
         yield "trimmed by hand along the outline"
+    if has_margin(piece):
+        yield f"first a rectangle of {size_written(*blank_size(card, piece), card.unit)}"
     if piece.outline is not None:
         yield "a rectangle first, then trimmed to its outline"
     paper = card.papers.get(piece.paper or "")

@@ -10,7 +10,8 @@ from cardrecipe.model.lengths import round_down, size_written, to_mm, with_unit
 from cardrecipe.model.papers import Paper
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.cut_list import InHand, Off, Setting, settings
-from cardrecipe.plan.cutting.job import Part, blanks_in
+from cardrecipe.plan.cutting.job import Blank, Part, blanks_in, orientations
+from cardrecipe.plan.cutting.paper_jobs import has_margin
 from cardrecipe.plan.cutting.parts import is_offcut
 from cardrecipe.plan.sheet import CutSetting, CuttingSheet, PaperTotal
 from cardrecipe.plan.wording import say
@@ -36,8 +37,16 @@ def cutting_sheets(
 ) -> tuple[CuttingSheet, ...]:
     """Give every layout of the papers' plans; `trimmer` is the longest cut that can be made, in the card's
     unit."""
-    longest = TRIMMER[card.unit] if trimmer is None else trimmer
+    longest = trimmer or TRIMMER[card.unit]
     return tuple(_sheet(card, paper, each, longest) for paper in plans for each in paper.layouts)
+
+
+def cut_by_knife(
+    card: SizedCard, plans: Sequence[PaperPlan], trimmer: Fraction | None = None
+) -> frozenset[str]:
+    """Give the papers of which some cut is longer than the trimmer."""
+    longest = trimmer or TRIMMER[card.unit]
+    return frozenset(each.of.paper.name for each in plans if _is_too_long(each, longest))
 
 
 def paper_totals(card: SizedCard, plans: Sequence[PaperPlan]) -> tuple[PaperTotal, ...]:
@@ -82,46 +91,54 @@ class _Words:
         self.many = layout.layout.count > 1
 
     def settings(self, trimmer: Fraction) -> Iterator[CutSetting]:
-        seen: set[tuple[str, str]] = set()
+        begun: set[tuple[str, str]] = set()
         for each in settings(self.layout.layout.root):
             lines = []
+            turns = each.is_turned
             for held in each.in_hand:
-                is_new = (held.letter, each.axis) not in seen
-                seen.add((held.letter, each.axis))
-                lines.append(self._cut(each, held, is_new))
-            long = max(held.height if each.axis == "x" else held.width for held in each.in_hand)
-            warning = self._too_long(self.paper.of.length(long), trimmer)
+                lines.append(self._cut(each, held, turns, (held.letter, each.axis) in begun))
+                begun.add((held.letter, each.axis))
+                turns = False
+            warning = self._too_long(_longest_cut(each), trimmer)
             text = sentences(*lines, warning)
             yield CutSetting(each.number, self.with_unit(each.size), text, each.is_turned)
 
-    def _cut(self, each: Setting, held: InHand, is_new: bool) -> str:
-        along = held.width if each.axis == "x" else held.height
-        lay = ""
-        if is_new:
-            key = "sheet/turn" if each.is_turned else "sheet/lay"
-            lay = say(key, what=self._in_hand(held), side=self.with_unit(along))
-        left = say("sheet/left", left=listed(map(self._off, held.left))) if held.left else ""
-        what = "" if is_new else say("sheet/again", what=self._in_hand(held))
+    def _cut(self, each: Setting, held: InHand, turns: bool, is_begun: bool) -> str:
+        """Lay it down and cut; what was cut at the setting before stays as it lies."""
+        off, left = _told_once(held)
+        what = say("sheet/rest", what=self._in_hand(held, with_size=False)) if is_begun else ""
         cut = say(
             "sheet/cut",
             what=what,
             times=_TIMES.get(held.times, f"{number(held.times)} times"),
-            off=listed(map(self._off, held.off)),
-            left=left,
+            off=listed(map(self._off, off)),
+            left=say("sheet/left", left=listed(map(self._off, left))) if left else "",
         )
-        return sentences(lay, cut)
+        return sentences("" if is_begun else self._lay(each, held, turns), cut)
 
-    def _in_hand(self, held: InHand) -> str:
-        size = self.size(held.width, held.height)
+    def _lay(self, each: Setting, held: InHand, turns: bool) -> str:
+        """Which side lies along the ruler; and how a pattern runs, as a square has no long side."""
+        pattern = ""
+        if self.paper.of.paper.one_way:
+            pattern = say("sheet/pattern-upright" if each.axis == "x" else "sheet/pattern-lying")
+        side = self.with_unit(held.width if each.axis == "x" else held.height)
+        key = "sheet/turn" if turns else "sheet/lay"
+        return say(key, what=self._in_hand(held), side=side, pattern=pattern)
+
+    def _in_hand(self, held: InHand, *, with_size: bool = True) -> str:
         if not held.letter:
             return "each sheet" if self.many else "the sheet"
         each = "each strip" if held.count > 1 or self.many else "strip"
-        return f"{each} {held.letter} ({size})"
+        size = f" ({self.size(held.width, held.height)})" if with_size else ""
+        return f"{each} {held.letter}{size}"
 
     def _off(self, off: Off) -> str:
         size = self.size(off.width, off.height)
         if off.kind == "blank":
-            return a_count_of(off.name, off.count)
+            blank = a_count_of(off.name, off.count)
+            if not has_margin(self.card.piece(off.name)):
+                return blank
+            return say("sheet/with-margin", blank=blank, size=size, each=" each" if off.count > 1 else "")
         if off.kind == "offcut":
             return self.offcut(Part(off.width, off.height))
         if off.count == 1:
@@ -129,31 +146,71 @@ class _Words:
         return f"{number(off.count)} strips {off.name} ({size} each)"
 
     def offcut(self, part: Part) -> str:
-        """A part that is left over: to keep, or scrap."""
+        """A part that is left over: scrap, or to keep, and what for."""
         size = self.size(part.width, part.height)
         short, long = sorted(
             to_mm(self.paper.of.length(side), self.card.unit) for side in (part.width, part.height)
         )
-        is_kept = short >= KEEP_SHORT_MM and long >= KEEP_LONG_MM
-        return say("sheet/keep" if is_kept else "sheet/scrap", size=size)
+        if short < KEEP_SHORT_MM or long < KEEP_LONG_MM:
+            return say("sheet/scrap", size=size)
+        purpose = say("sheet/keep-tags")
+        if more := _room(part, self.paper.of.job.blanks):
+            count, pieces = a_count_of(*more).split(" ", 1)
+            purpose = say("sheet/keep-room", count=count, pieces=pieces)
+        return say("sheet/keep", size=size, purpose=purpose)
 
-    def _too_long(self, cut: Fraction, trimmer: Fraction) -> str:
+    def _too_long(self, steps: int, trimmer: Fraction) -> str:
+        cut, unit = self.paper.of.length(steps), self.card.unit
         if cut <= trimmer:
             return ""
-        unit = self.card.unit
-        return say("sheet/too-long", cut=with_unit(self._marked(cut), unit), trimmer=with_unit(trimmer, unit))
+        return say("sheet/too-long", cut=self.with_unit(steps), trimmer=with_unit(trimmer, unit))
 
     def with_unit(self, steps: int) -> str:
-        return with_unit(self._marked(self.paper.of.length(steps)), self.card.unit)
+        return with_unit(self._marked(steps), self.card.unit)
 
     def size(self, width: int, height: int) -> str:
-        sides = [self._marked(self.paper.of.length(each)) for each in (width, height)]
-        return size_written(sides[0], sides[1], self.card.unit)
+        return size_written(self._marked(width), self._marked(height), self.card.unit)
 
-    def _marked(self, length: Fraction) -> Fraction:
-        """A length to the mark below, where it is left over of a sheet of the other unit system: 304.8 mm is
-        304."""
-        return round_down(length, self.card.nearest) if length.denominator > 64 else length
+    def _marked(self, steps: int) -> Fraction:
+        """A length as the recipe has it, else to the mark below: a sheet of 12 in is 304.8 mm, and what is
+        left of it is told as 304."""
+        exact = self.paper.of.length(steps)
+        is_asked = any(steps in (blank.width, blank.height) for blank in self.paper.of.job.blanks)
+        return exact if is_asked else round_down(exact, self.card.nearest) or exact
+
+
+def _longest_cut(setting: Setting) -> int:
+    """How long the longest cut at a setting is, in steps."""
+    return max(held.height if setting.axis == "x" else held.width for held in setting.in_hand)
+
+
+def _is_too_long(paper: PaperPlan, trimmer: Fraction) -> bool:
+    return any(
+        paper.of.length(_longest_cut(each)) > trimmer
+        for layout in paper.layouts
+        for each in settings(layout.layout.root)
+    )
+
+
+def _told_once(held: InHand) -> tuple[list[Off], list[Off]]:
+    """What the last cut leaves counts with what came off before where it is the same."""
+    off, left = list(held.off), list(held.left)
+    for each in held.left:
+        for at, one in enumerate(off):
+            if each.kind != "offcut" and one._replace(count=each.count) == each:
+                off[at] = one._replace(count=one.count + each.count)
+                left.remove(each)
+    return off, left
+
+
+def _room(part: Part, blanks: Sequence[Blank]) -> tuple[str, int] | None:
+    """The largest blank that can be cut from an offcut another time, and how often in plain rows."""
+    for blank in sorted(blanks, key=lambda each: -each.width * each.height):
+        ways = ((wide, tall) for wide, tall, _ in orientations(blank))
+        most = max((part.width // wide) * (part.height // tall) for wide, tall in ways)
+        if most:
+            return blank.name, most
+    return None
 
 
 _TIMES = {1: "once", 2: "twice"}
@@ -225,12 +282,3 @@ def _spare(each: PaperPlan) -> str:
     spare = [(blank.name, held.get(blank.name, 0) - blank.demand) for blank in each.of.job.blanks]
     more = [a_count_of(name, count) for name, count in spare if count > 0]
     return say("total/spare", pieces=listed(more)) if more else ""
-
-
-def sheets_with(plans: Sequence[PaperPlan], piece: str) -> str:
-    """Which of the numbered sheets a piece is cut from, in words; "" where there is no plan for it."""
-    numbers = [at for each in plans for at in each.numbers_with(piece)]
-    if not numbers:
-        return ""
-    return f"sheet{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))}"
-

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.post import Service, all_services, find_service
-from cardrecipe.model.lengths import convert, with_unit
+from cardrecipe.model.lengths import convert, size_written, with_unit
 from cardrecipe.plan.entries import PostFit
 from cardrecipe.plan.post_limits import Reason, limits_broken, ratio_broken, too_thin_to_sort
 from cardrecipe.plan.stuffed import Mail, bare, stuffed
@@ -68,6 +68,7 @@ def _verdict(service: Service, item: Sending) -> tuple[bool, list[Reason]]:
         return _with_surcharge(service, find_service(service.surcharge_on), item)
     reasons = list(limits_broken(service, item.mail))
     reasons += ratio_broken(service, item.mail)
+    reasons += _abroad(service, item.mail)
     reasons += _bare_rules(service, item) if service.is_bare else _evenness(service, item)
     for dearer in all_services():
         if dearer.surcharge_on == service.name:
@@ -124,6 +125,17 @@ def _bare_rules(service: Service, item: Sending) -> Iterator[Reason]:
                 f"its corners are rounded by {with_unit(radius, service.unit)} and may be by "
                 f"{with_unit(most, service.unit)} at most"
             )
+
+
+def _abroad(service: Service, mail: Mail) -> Iterator[Reason]:
+    """A letter that is good at home may be too large for a card sent abroad."""
+    if service.abroad is None:
+        return
+    short, long = service.abroad
+    sides = [convert(side, mail.unit, service.unit) for side in (mail.short, mail.long)]
+    if sides[0] > short or sides[1] > long:
+        most = size_written(long, short, service.unit)
+        yield Reason(f"to the USA and abroad a card may be {most} at most", is_certain=False)
 
 
 def _not_over(smaller: Service, item: Sending) -> Iterator[Reason]:

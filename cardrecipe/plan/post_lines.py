@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from cardrecipe.library.post import find_service
 from cardrecipe.plan.entries import PostFit
 from cardrecipe.plan.words import sentences
 
@@ -20,14 +21,15 @@ class PostLine(NamedTuple):
 
 
 def post_lines(fits: Sequence[PostFit], system: str) -> tuple[PostLine, ...]:
-    """A line for each country of the `system` ("inch" or "mm"), and one for a card sent bare."""
-    lines = [_line(country) for country in _by_country(fits, system)]
+    """A line for each country of the `system` ("inch" or "mm"), one for a card sent bare, and hints."""
+    countries = _by_country(fits, system)
+    lines = [_line(country) for country in countries]
     lines += [
         PostLine(f"{fit.title}, without an envelope", sentences("; ".join(fit.because), fit.check))
         for fit in fits
         if fit.system == system and fit.fits and not fit.envelope
     ]
-    return tuple(lines)
+    return (*lines, *(line for country in countries for line in _hint(country)))
 
 
 def post_fact(fits: Sequence[PostFit], system: str) -> str:
@@ -49,6 +51,14 @@ def _line(country: Sequence[PostFit]) -> PostLine:
         )
     reasons = fit.because if fit is first else tuple(dict.fromkeys((*first.because, *fit.because)))
     return PostLine(fit.title, sentences("; ".join(reasons), fit.check))
+
+
+def _hint(country: Sequence[PostFit]) -> Iterator[PostLine]:
+    """What no size tells of a letter that goes as the ordinary one, with the date of its figures."""
+    first = country[0]
+    hint = find_service(first.service).hint
+    if first.fits and hint:
+        yield PostLine(f"Hints for a {first.title}", sentences(hint, first.check))
 
 
 def _taken(country: Sequence[PostFit]) -> PostFit | None:

@@ -24,27 +24,31 @@ from cardrecipe.solve.sized import ExtraStep, SizedCard, SizedPiece
 TITLE_WORDS = 6
 
 
-def steps(folded: FoldedCard, copies: int, plans: Sequence[PaperPlan] = ()) -> tuple[Step, ...]:
+def steps(
+    folded: FoldedCard,
+    copies: int,
+    plans: Sequence[PaperPlan] = (),
+    by_knife: frozenset[str] = frozenset(),
+) -> tuple[Step, ...]:
     """Every step of making the card, numbered, each with its tips and first cautions.
 
-    `plans` are the cutting plans that the cutting steps speak of.
+    `plans` are the cutting plans that the cutting steps speak of, `by_knife` the papers with cuts that are
+    longer than the trimmer.
     """
     card = folded.card
-    told: list[tuple[Task, Step]] = [
-        (task, step) for task in tasks_of(card) for step in _steps_of(folded, task, copies, plans)
-    ]
+    told: list[tuple[Task, Step]] = []
+    for task in tasks_of(card):
+        if task.what == "cut":
+            told.append((task, cut_step(card, task.name, copies, plans, by_knife)))
+        else:
+            told += [(task, step) for step in _steps_of(folded, task)]
     placed = _with_extra_steps(card, _with_tips(card, told))
     numbered = (step._replace(number=index + 1) for index, step in enumerate(placed))
     return with_cautions(numbered)
 
 
-def _steps_of(
-    folded: FoldedCard, task: Task, copies: int, plans: Sequence[PaperPlan]
-) -> Iterator[Step]:
+def _steps_of(folded: FoldedCard, task: Task) -> Iterator[Step]:
     card = folded.card
-    if task.what == "cut":
-        yield cut_step(card, task.name, copies, plans)
-        return
     piece = card.piece(task.name)
     if task.what == "fold":
         yield from fold_steps(folded, piece, _takes_pieces(card, piece))

@@ -13,6 +13,7 @@ from cardrecipe.plan.glue import fixing
 from cardrecipe.plan.papers import least_sheets, pieces_of, sheets_that_hold
 from cardrecipe.plan.sheet import PaperTotal
 from cardrecipe.plan.tools import tools
+from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import bought_length, bought_size, capital, counted, listed
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 
@@ -53,13 +54,21 @@ class Need(NamedTuple):
 
 
 def supply_lines(
-    card: SizedCard, copies: int, totals: Sequence[PaperTotal] = ()
+    card: SizedCard,
+    copies: int,
+    totals: Sequence[PaperTotal] = (),
+    by_knife: frozenset[str] = frozenset(),
 ) -> tuple[SupplyLine, ...]:
     """All supplies for `copies` cards, in groups, each thing once with the pieces it is used for.
 
-    `totals` are those of the cutting plan; a paper without one needs at least so many sheets.
+    `totals` are those of the cutting plan; a paper without one needs at least so many sheets. Papers in
+    `by_knife` have cuts that are longer than the trimmer.
     """
-    lines = [*_papers(card, copies, totals), *_merged(card, list(needs(card)), copies), *tools(card)]
+    lines = [
+        *_papers(card, copies, totals),
+        *_merged(card, list(needs(card)), copies),
+        *tools(card, by_knife),
+    ]
     rank = {kind: index for index, kind in enumerate(KINDS)}
     return tuple(sorted(lines, key=lambda line: rank.get(line.kind, len(rank))))
 
@@ -94,8 +103,10 @@ def _papers(card: SizedCard, copies: int, totals: Sequence[PaperTotal]) -> Itera
 
 def _bought(total: PaperTotal) -> str:
     """The sheets that the cutting plan takes, and packs where it is sold so: `3 sheets of …; one pack of
-    20`."""
-    return "; ".join(part for part in (total.words, total.packs) if part)
+    20, 17 sheets left over; cost 8.00`."""
+    packs = ", ".join(part for part in (total.packs, total.left) if part)
+    cost = say("total/cost", cost=total.cost) if total.cost else ""
+    return "; ".join(part for part in (total.words, packs, cost) if part)
 
 
 def _paper_title(paper: Paper) -> str:

@@ -11,11 +11,15 @@ KNIFE = ("Craft knife", "Metal ruler", "Cutting mat")
 OUTLINED = ("circle", "oval", "tag", "banner")
 
 
-def tools(card: SizedCard) -> tuple[SupplyLine, ...]:
-    """Each tool once, with the pieces it is for, in the order of the work."""
+def tools(card: SizedCard, by_knife: frozenset[str] = frozenset()) -> tuple[SupplyLine, ...]:
+    """Each tool once, with the pieces it is for, in the order of the work.
+
+    Papers in `by_knife` have cuts that are longer than the trimmer.
+    """
     used: dict[str, list[str]] = {}
     for piece in card.pieces:
-        for tool in tools_for(piece):
+        needed = [*tools_for(piece), *(KNIFE if piece.paper in by_knife else ())]
+        for tool in dict.fromkeys(needed):
             used.setdefault(tool, []).append(piece.name)
     rank = {tool: index for index, tool in enumerate(ORDER)}
     return tuple(

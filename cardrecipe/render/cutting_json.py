@@ -31,7 +31,7 @@ def _sheet(of: PaperJob, numbered: NumberedLayout) -> Value:
 def _part(of: PaperJob, part: Part) -> Value:
     """Give a part as it is cut: a row of several is cut once, and what follows is cut again."""
     if part.blank is not None:
-        return {"piece": part.blank, "turned": part.turned}
+        return {"piece": part.blank, "turned": part.turned or part.blank in of.turned}
     if part.axis is None:
         return {"offcut": True}
     rest = _part(of, part.parts[-1])
@@ -77,13 +77,15 @@ def _size(sheet: StockSheet) -> str:
 
 
 def _blank(of: PaperJob, blank: Blank) -> Value:
-    """Give the rectangle that a piece is cut from, with its margin; lying as it must, if it may not turn."""
+    """Give the rectangle that a piece is cut from, with its margin, and the ways it may lie on the paper."""
+    is_turned = blank.name in of.turned
+    width, height = (blank.height, blank.width) if is_turned else (blank.width, blank.height)
     return {
         "piece": blank.name,
-        "width": str(of.length(blank.width)),
-        "height": str(of.length(blank.height)),
+        "width": str(of.length(width)),
+        "height": str(of.length(height)),
         "count": blank.demand,
-        "may_turn": blank.may_turn,
+        "lies": "either" if blank.may_turn else "turned" if is_turned else "upright",
     }
 
 

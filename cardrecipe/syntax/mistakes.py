@@ -26,7 +26,13 @@ _TERMINALS = {
     "STEP_PLACE": "`after` or `before`", "LEFT": "an edge", "RIGHT": "an edge", "TOP": "an edge",
     "BOTTOM": "an edge", "LINE": None, "SHAPE": None, "ALL": "`all over`",
 }  # fmt: skip
+# A point of card is a thousandth of an inch; a point of type is 1/72 of one. So no length is in points.
+_NO_POINTS = (
+    "there is no `pt`: a point of card is a thousandth of an inch, so 12 pt card is `thick 0.012 in`"
+    " (a point of type is 1/72 in)"
+)
 _SLIPS = {
+    "pt": _NO_POINTS, "pts": _NO_POINTS, "point": _NO_POINTS, "points": _NO_POINTS,
     "inches": "write `in`, `mm` or `cm`, or no unit at all",
     "inch": "write `in`, `mm` or `cm`, or no unit at all",
     "millimetres": "write `mm`", "millimeters": "write `mm`", "centimetres": "write `cm`",

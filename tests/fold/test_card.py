@@ -163,10 +163,10 @@ def test_doors_that_fold_to_the_back_or_stay_flat_are_not_meant_to_meet() -> Non
 def test_a_rolled_part_is_narrower_than_what_it_is_rolled_into() -> None:
     names = ["cover", "back", "tuck"]
     diagnostic = only(strip_card([100, 100, 100], "VV", names, 150, unit="mm"))
-    assert diagnostic.message == (
-        "tuck is rolled in under cover but is no narrower than back: it will jam in the fold"
+    assert diagnostic.message.startswith(
+        "tuck is rolled in under cover but is no narrower than back: it will jam in the fold, which takes"
     )
-    assert "1 to 3\u00a0mm narrower" in diagnostic.hint
+    assert diagnostic.hint.startswith("make tuck 99\u00a0mm or less")
     assert said(strip_card([100, 100, 98], "VV", names, 150, unit="mm")) == []
 
 

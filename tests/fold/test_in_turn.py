@@ -126,3 +126,17 @@ def _keeps_the_rules(base: SizedPiece, order: tuple[int, ...]) -> bool | None:
 
 def _pose(*numbers: int) -> Pose:
     return Pose("closed", tuple(("card", number, F(180)) for number in numbers), SPAN)
+
+
+def test_the_pose_closed_of_a_structure_speaks_of_its_own_base_alone() -> None:
+    wrap = "base {} from ink\n  fold envelope-wrap, width 3, height 4\n"
+    inner = "base inner from ink\n  fold side-fold, width 2 7/8, height 3 7/8\n"
+    found = compile_text(HEAD + wrap.format("one") + inner + wrap.format("two")).folded
+    assert found is not None
+    told = {base.base: [action.scores for action in base.moves] for base in found.closed}
+    assert told == {"one": [(1, 2), (4,), (3,)], "inner": [(1,)], "two": [(1, 2), (4,), (3,)]}
+
+
+def test_a_panel_that_no_line_names_folds_at_every_score() -> None:
+    text = f"{HEAD}base card from ink\n  fold strip-pop-up, width 4, height 5\n"
+    assert codes_of(f"{text}pose closed\n  fold 1 at 180\n") == codes_of(text)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from cardrecipe.fold.closed import FlatFold, flat_fold
+from cardrecipe.fold.closed import FlatFold, closed_pose, flat_fold
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.geometry import Motion, signed_area
 from cardrecipe.fold.motions import moved
@@ -52,7 +52,7 @@ def closed_picture(folded: FoldedCard, name: str) -> str:
 
 
 def _flat(folded: FoldedCard) -> FlatFold:
-    flat = flat_fold(folded.card.bases[0])
+    flat = flat_fold(folded.card.bases[0], closed_pose(folded.card))
     assert isinstance(flat, FlatFold)
     return flat
 

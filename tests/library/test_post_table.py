@@ -23,6 +23,7 @@ F = Fraction
 RAW = json.loads((files("cardrecipe.library.tables") / "post.json").read_text("utf-8"))
 WORDS = (
     *("name", "title", "country", "system", "unit", "date", "source", "note", "from_memory", "weight_unit"),
+    *("hint", "abroad_short", "abroad_long"),
     *("ordinary", "bare", "surcharge_on", "over", "uneven", "rigid", "thin", "thin_short", "thin_long"),
 )
 TAGS = ("[CARRIER]", "[PAGE]", "[MEM]")

@@ -42,7 +42,10 @@ def test_notes() -> None:
     )
     assert by_piece["message"].notes == ()
     heart = [line for line in cut_lines(starred(), 1) if line.piece == "heart"]
-    assert heart[0].notes == ("trimmed by hand along the outline",)
+    assert tuple(map(plain, heart[0].notes)) == (
+        "trimmed by hand along the outline",
+        "first a rectangle of 3/4 × 3/4 in",
+    )
 
 
 def test_a_size_off_the_grid_stands_between_two_marks() -> None:

@@ -242,7 +242,8 @@ def test_board_may_not_bend() -> None:
 def test_a_postcard_is_one_flat_card() -> None:
     single = card_of(strip_base([6], "", height=4))
     assert services(single)["us-postcard"].fits and services(single)["us-postcard"].envelope == ""
-    assert post_lines(post(folded(single)), "inch")[-1].title == "US postcard, without an envelope"
+    titles = [line.title for line in post_lines(post(folded(single)), "inch")]
+    assert "US postcard, without an envelope" in titles
     assert "it is one flat card, and this one has one fold" in because(side_fold(), "us-postcard")
     # Domestic Mail Manual 101, 1.1d (2010): corners of cards without an envelope.
     for radius, fits in ((F(1, 8), True), (F(3, 16), False)):
@@ -376,3 +377,31 @@ def test_a_recipe_is_warned_of_a_square_letter_and_of_a_thick_one() -> None:
     plate = "rectangle plate from ink on front outside\n  size 2 x 2\n  glue with foam 6 mm thick\n"
     assert codes_of(HEAD + base + plate) == ["post-too-thick"]
     assert codes_of(HEAD + base + plate.replace("6 mm", "2 mm")) == []
+
+
+# ---- what no size tells --------------------------------------------------------------------------
+
+
+def test_a_hint_says_how_to_address_a_letter_and_that_no_size_tells_its_stiffness() -> None:
+    """The address rule: a quick guide of 2010 to the US manual, quoted elsewhere."""
+    title, note = lines(post(folded(side_fold())), "inch")[-1]
+    assert title == "Hints for a US letter"
+    assert "Address the envelope along its long side" in note and "cannot be told from its sizes" in note
+    assert note.endswith("Figures of 4 January 2010; check with your carrier.")
+
+
+def test_a_card_that_is_no_ordinary_letter_gets_no_hint_for_one() -> None:
+    square = post(folded(strip_card([4, 4], "V", height=4)._replace(envelope="square-5in")))
+    assert not any(title.startswith("Hints") for title, _ in lines(square, "inch"))
+    assert not any(title.startswith("Hints") for title, _ in lines(square, "mm"))
+
+
+@pytest.mark.parametrize(
+    ("envelope", "is_said"), [("iso-dl", False), ("us-a2", False), ("us-a7", True), ("us-10", True)]
+)
+def test_a_canadian_card_for_abroad_may_be_smaller(envelope: str, is_said: bool) -> None:
+    """At most 235 x 120 mm: the carrier's page on letter sizes, an undated copy. DL is 220 x 110 mm, US A2 is
+    146.05 x 111.125 mm; US A7 is 133.35 mm high and US No. 10 is 241.3 mm long."""
+    found = services(strip_card([3, 3], "V", height=4)._replace(envelope=envelope))["ca-standard"]
+    told = "to the USA and abroad a card may be 235 × 120 mm at most"
+    assert found.fits and (told in [plain(text) for text in found.because]) is is_said

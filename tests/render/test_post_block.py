@@ -49,4 +49,6 @@ def test_html_shows_each_version_its_own_system() -> None:
 
 
 def test_the_data_of_the_pdf() -> None:
-    assert sheet_data(posted(), pictures(posted()), "letter")["post"] == [{"name": "US letter", "note": LINE}]
+    letter, hint = sheet_data(posted(), pictures(posted()), "letter")["post"]
+    assert letter == {"name": "US letter", "note": LINE}
+    assert hint["name"] == "Hints for a US letter" and hint["note"].endswith(LINE)

@@ -136,14 +136,15 @@ def _on_one_sheet(begun: Begun) -> Iterator[Tried]:
     job, grid, pool, program = begun
     total = sum(blank.demand for blank in job.blanks)
     cheapest = min(each.cost for each in job.stocks)
-    if job.stages is not None or total > PIECES_IN_ONE or program.cost > cheapest + 1e-6:
+    dear_enough = [each for each in job.stocks if each.cost >= program.cost - 1e-6]
+    if job.stages is not None or total > PIECES_IN_ONE or not dear_enough:
         return
     demand = {blank.name: blank.demand for blank in job.blanks}
-    found = [_holding(job, grid, stock, demand) for stock in job.stocks]
-    for stock, each in zip(job.stocks, found, strict=True):
+    found = [_holding(job, grid, stock, demand) for stock in dear_enough]
+    for stock, each in zip(dear_enough, found, strict=True):
         if each.value:
             pool.add(stock, each.part)
-    is_none = all(each.is_settled and not each.value for each in found)
+    is_none = len(found) == len(job.stocks) and all(each.is_settled and not each.value for each in found)
     yield Tried(None, 2 * cheapest if is_none else 0)
     yield from _chosen(job, pool.columns)
 

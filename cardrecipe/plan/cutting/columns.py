@@ -141,7 +141,7 @@ def _holding(columns: Sequence[Column], name: str) -> dict[int, float]:
 def at_hand(job: Job, columns: Sequence[Column]) -> list[Row]:
     """Give the rows that say: no more sheets than are there."""
     return [
-        Row(0, stock.available, {at: 1 for at, each in enumerate(columns) if each.stock == stock})
+        Row(0, stock.available, {at: 1 for at, each in enumerate(columns) if each.stock.name == stock.name})
         for stock in job.stocks
         if stock.available is not None
     ]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardrecipe.plan.cutting.attempts import Use, covers, fill
+from cardrecipe.plan.cutting.attempts import Use, cost_of, covers, fill
 from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, Pool, at_hand, column, covering
 from cardrecipe.plan.cutting.fewest import Fewest
 from cardrecipe.plan.cutting.grid import grid_for
@@ -18,12 +18,14 @@ from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
 
 NODES = 1_500
 # Plans made sheet by sheet: for so many pieces, over so many rounds.
-RICHER = ((20, 10), (50, 8), (150, 5))
+RICHER = ((20, 10), (50, 8))
 # So many settings are worth one stroke more on every sheet: setting a trimmer takes as long as cutting twice.
 STROKE = 1.5
 
+Uses = tuple[Use, ...]
 
-def easiest(job: Job, found: Fewest) -> tuple[Use, ...]:
+
+def easiest(job: Job, found: Fewest) -> Uses:
     """Give the columns to use, and how often; those of few stages where they reach the least cost."""
     _enrich(job, found.pool)
     plain = [each for each in found.pool.columns if each.is_plain]
@@ -43,10 +45,10 @@ def _enrich(job: Job, pool: Pool) -> None:
             fill(limited, grid, pool, pieces, rounds)
 
 
-def _chosen(job: Job, columns: Sequence[Column], cost: int) -> tuple[Use, ...] | None:
-    demand = {blank.name: blank.demand for blank in job.blanks}
+def _chosen(job: Job, columns: Sequence[Column], cost: int) -> Uses | None:
+    """Give the easiest plan of no more than a cost that is found; checked in whole numbers."""
     number, most = len(columns), [_most(job, each, cost) for each in columns]
-    rows = covering(columns, demand)
+    rows = covering(columns, {blank.name: blank.demand for blank in job.blanks})
     if any(not each.terms for each in rows):
         return None
     rows.append(Row(0, cost, {at: each.stock.cost for at, each in enumerate(columns)}))
@@ -58,10 +60,9 @@ def _chosen(job: Job, columns: Sequence[Column], cost: int) -> tuple[Use, ...] |
     answer = solve(costs, [float(each) for each in most] + [1.0] * number, rows, whole=True, nodes=NODES)
     if answer is None:
         return None
-    counts = [round(value) for value in answer.values[:number]]
-    uses = tuple((count, column) for count, column in zip(counts, columns, strict=True) if count > 0)
-    is_cheap = sum(count * column.stock.cost for count, column in uses) <= cost
-    return uses if is_cheap and covers(job, uses) else None
+    counts = zip(answer.values[:number], columns, strict=True)
+    uses = tuple((round(value), each) for value, each in counts if round(value) > 0)
+    return uses if cost_of(uses) <= cost and covers(job, uses) else None
 
 
 def _most(job: Job, each: Column, cost: int) -> int:
@@ -71,7 +72,7 @@ def _most(job: Job, each: Column, cost: int) -> int:
     return max(1, min(needed, cost // each.stock.cost if each.stock.cost else needed))
 
 
-def _without_surplus(job: Job, uses: Sequence[Use]) -> tuple[Use, ...]:
+def _without_surplus(job: Job, uses: Sequence[Use]) -> Uses:
     """Leave out blanks that nobody asked for, where all sheets of a layout can do without."""
     kept = list(uses)
     for blank in job.blanks:

@@ -27,11 +27,13 @@ def plans(job: Job, grid: Grid, demand: Mapping[str, int], rounds: int) -> Itera
     """
     values = {blank.name: blank.width * blank.height * FINE for blank in job.blanks}
     for number in range(rounds):
+        # Rounds differ in the first cut, where stages are limited, and in the sheets that they look at.
         one_way = job._replace(first_cut=job.first_cut or "xy"[number % 2])
+        sizes = _sizes(job)[number % len(_sizes(job))]
         plan: list[tuple[Stock, Part]] = []
         left = dict(demand)
         while any(left.values()):
-            stocks = [each for each in job.stocks if _is_left(each, plan)]
+            stocks = [each for each in sizes if _is_left(each, plan)]
             if not stocks:
                 break
             stock, part = _best_sheet(one_way, grid, stocks, values, left, number)
@@ -43,6 +45,11 @@ def plans(job: Job, grid: Grid, demand: Mapping[str, int], rounds: int) -> Itera
                 left[name] -= count
             _correct(job.blanks, values, stock, held)
         yield plan
+
+
+def _sizes(job: Job) -> list[tuple[Stock, ...]]:
+    """Give all sheets, and where there are several sizes each alone."""
+    return [job.stocks, *((each,) for each in job.stocks)] if len(job.stocks) > 1 else [job.stocks]
 
 
 def _is_left(stock: Stock, plan: Sequence[tuple[Stock, Part]]) -> bool:
@@ -85,12 +92,14 @@ def filled(
 def _best_layouts(
     job: Job, grid: Grid, values: Mapping[str, int], left: Mapping[str, int], width: int, height: int
 ) -> Worth | None:
-    """Give what rectangles up to a size are worth in blanks of which some are left; None where none fits."""
+    """Give what rectangles up to a size are worth in blanks of which some are left; None where none fits
+    (or none between the places of the grid)."""
     blanks = [each for each in job.blanks if left[each.name] > 0 and _fits(each, width, height)]
     if not blanks:
         return None
     prices = [values[blank.name] for blank in blanks]
-    return worth(grid.within(width, height), blanks, prices, job.stages, job.first_cut)
+    found = worth(grid.within(width, height), blanks, prices, job.stages, job.first_cut)
+    return found if found.of(width, height) else None
 
 
 def _within_what_is_left(

@@ -26,12 +26,16 @@ MOST_STEPS = 1_000_000
 
 
 class PaperJob(NamedTuple):
-    """A job with its paper; a length of the job is so many `steps` to the recipe's unit."""
+    """A job with its paper; a length of the job is so many `steps` to the recipe's unit.
+
+    Pieces that are `turned` may only be cut lying on their side: their blanks lie so already.
+    """
 
     paper: Paper
     job: Job
     steps: int
     by_cost: bool  # the stocks have different prices: the least cost is looked for, in hundredths
+    turned: frozenset[str] = frozenset()
 
     def length(self, steps: int) -> Fraction:
         """Give a length of the job in the recipe's unit."""
@@ -54,6 +58,7 @@ class _Wanted(NamedTuple):
     height: Fraction
     count: int  # type: ignore[assignment]  # a tuple has a method of that name
     may_turn: bool
+    is_turned: bool
 
 
 def _blank(card: SizedCard, paper: Paper, piece: SizedPiece) -> Iterator[_Wanted]:
@@ -62,7 +67,7 @@ def _blank(card: SizedCard, paper: Paper, piece: SizedPiece) -> Iterator[_Wanted
     upright, turned = ways_to_lie(paper, piece, width, height)
     if upright or turned:
         size = (width, height) if upright else (height, width)
-        yield _Wanted(piece.name, *size, piece.count, upright and turned)
+        yield _Wanted(piece.name, *size, piece.count, upright and turned, not upright)
 
 
 def blank_size(card: SizedCard, piece: SizedPiece) -> tuple[Fraction, Fraction]:
@@ -115,9 +120,10 @@ def _job(paper: Paper, wanted: list[_Wanted], copies: int, stages: int | None) -
     )
     blanks = tuple(
         Blank(name, ceil(width * steps), ceil(height * steps), count * copies, may_turn)
-        for name, width, height, count, may_turn in wanted
+        for name, width, height, count, may_turn, _ in wanted
     )
-    return PaperJob(paper, Job(stocks, blanks, stages), steps, by_cost)
+    turned = frozenset(each.name for each in wanted if each.is_turned)
+    return PaperJob(paper, Job(stocks, blanks, stages), steps, by_cost, turned)
 
 
 def _steps(paper: Paper, wanted: list[_Wanted]) -> int:

@@ -115,7 +115,7 @@ def _refuse_too_dear(grid: Grid, blanks: Sequence[Blank], prices: Sequence[int])
     """No rectangle holds more blanks than its area has room for."""
     area = grid.widths[-1] * grid.heights[-1]
     for blank, price in zip(blanks, prices, strict=True):
-        if price < 0 or price * max(1, area // (blank.width * blank.height)) >= MOST_WORTH // len(blanks):
+        if price < 0 or price * max(1, area // (blank.width * blank.height)) > MOST_WORTH // len(blanks):
             raise TooDear(f"{blank.name}: {price}")
 
 

@@ -33,6 +33,7 @@ BADGE = 1.95  # mm, radius of a setting's number
 CUT = LineStyle(0.5)
 AIR = 0.7  # mm round a text
 PLACES = (0.06, 0.94, 0.25, 0.75, 0.5)  # parts of a cut at which its number is tried
+LETTER_PLACES = 12  # steps in which a place for a letter is looked for, each way
 KEY_LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -81,7 +82,7 @@ class _Picture:
         cuts = [stroke(line, style) for each in self.placed for _, line in _cut_lines(each, self.scale)]
         edge = stroke([*_corner_points(whole), (whole.left, whole.top)], LineStyle(0.35))
         badges = list(self._badges())
-        tags = list(self._letters())
+        tags = list(self._letters(badges))
         marks += [*cuts, edge, *self.labels, *badges, *tags]
         of = self.paper.of
         across = with_unit(of.length(self.root.width), self.card.unit)
@@ -205,9 +206,10 @@ class _Picture:
                 return x, y
         return None
 
-    def _letters(self) -> Iterator[Mark]:
-        """The letters of the parts that are cut further, once for each, in a corner that is free."""
-        taken = list(self.labels)
+    def _letters(self, badges: list[Mark]) -> Iterator[Mark]:
+        """The letters of the parts that are cut further, once for each, in a corner or another place of the
+        part that is free."""
+        taken = [*self.labels, *(mark._replace(is_label=True) for mark in badges)]
         done: set[str] = set()
         named = letters(self.root)
         look = Lettering(SMALL, True, "middle", ink_on(self.look.fill))
@@ -218,7 +220,7 @@ class _Picture:
             half = text_width(letter, SMALL, True) / 2 + 0.9
             for x, y in _corners(each.box, half, SMALL / 2 + 0.6):
                 box = label_box(x, y, letter, look).grown(0.4)
-                if each.box.holds(box) and is_free(box, [*taken, *self._discs]):
+                if each.box.holds(box) and is_free(box, taken):
                     fill = self.look.fill
                     ground = element("rect", x=box.left, y=box.top, width=box.width, height=box.height,
                                      fill=fill, stroke=edge_on(fill), stroke_width=0.18)  # fmt: skip
@@ -227,10 +229,6 @@ class _Picture:
                     done.add(letter)
                     yield from made
                     break
-
-    @property
-    def _discs(self) -> list[Mark]:
-        return [mark._replace(is_label=True) for mark in self._badges()]
 
 
 def _corner_points(box: Box) -> list[XY]:
@@ -257,9 +255,15 @@ def _cut_lines(each: _Placed, scale: float) -> Iterator[tuple[int, tuple[XY, XY]
 
 
 def _corners(box: Box, across: float, down: float) -> Iterator[XY]:
-    for y in (box.top + down, box.bottom - down):
-        for x in (box.left + across, box.right - across):
-            yield x, y
+    """Give places for a letter in a box: its corners first, then rows of places all over it."""
+    left, right, top, bottom = box.left + across, box.right - across, box.top + down, box.bottom - down
+    yield from ((x, y) for y in (top, bottom) for x in (left, right))
+    for row in range(LETTER_PLACES + 1):
+        for column in range(LETTER_PLACES + 1):
+            yield (
+                left + (right - left) * column / LETTER_PLACES,
+                top + (bottom - top) * row / LETTER_PLACES,
+            )
 
 
 def _signs(paper: Paper, whole: Box) -> list[Mark]:

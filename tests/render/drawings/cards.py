@@ -3,11 +3,15 @@
 import random
 from fractions import Fraction
 
+from cardrecipe.compile import compile_recipe
+from cardrecipe.files import FolderTexts
 from cardrecipe.fold.card import fold
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.model.work import Glue
 from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
+from cardrecipe.syntax.source import Source
 from tests import hand_made as made
+from tests.recipes import SAMPLES
 
 BACK = ("17/4", "11/2")
 
@@ -41,6 +45,16 @@ def hand_made_cards() -> dict[str, SizedCard]:
         "thirds of a mm": made.strip_card([Fraction(20, 3), 60, 20, 60], "MVV", [], 90, unit="mm"),
         "no paper": made.strip_card([3, 3], "V", [], 4, paper=None),
     }
+
+
+def samples() -> dict[str, SizedCard]:
+    found = {}
+    for path in sorted(SAMPLES.glob("*.recipe")):
+        source = Source(path.name, path.read_text(encoding="utf-8"))
+        folded = compile_recipe(source, FolderTexts(str(path))).folded
+        if folded is not None:
+            found[path.stem] = folded.card
+    return found
 
 
 def random_strips(count: int) -> dict[str, SizedCard]:

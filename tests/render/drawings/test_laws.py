@@ -10,20 +10,33 @@ from itertools import combinations
 import pytest
 
 from cardrecipe.model.lengths import with_unit, written
+from cardrecipe.plan.cutting.card_plans import card_plans
 from cardrecipe.render.drawings import Drawing, drawings
+from cardrecipe.render.drawings.cut_sheets import sheet_drawing
 from tests import hand_made
 from tests.render.drawings import cards, read_back
 
 ALL = {
-    name: (card, drawings(cards.folded(card)))
+    name: (card, drawings(cards.folded(card), plans=card_plans(card, 1)))
     for name, card in {
         **cards.hand_made_cards(),
         **cards.random_strips(12),
         **cards.random_pieces(8),
     }.items()
 }
+# The cutting plans of several cards, and of the samples.
+SHEETS = {
+    f"{name}-{copies}/{layout.number}": sheet_drawing(card, plan, layout)
+    for name, card, copies in (
+        *((name, card, copies) for name, card in cards.hand_made_cards().items() for copies in (6, 30)),
+        *((name, card, copies) for name, card in cards.samples().items() for copies in (1, 30)),
+    )
+    for plan in card_plans(card, copies)
+    for layout in plan.layouts
+}
 EVERY = [
-    pytest.param(d, id=f"{name}/{d.name}") for name, (_, made) in ALL.items() for d in made.values()
+    *(pytest.param(d, id=f"{name}/{d.name}") for name, (_, made) in ALL.items() for d in made.values()),
+    *(pytest.param(d, id=name) for name, d in SHEETS.items()),
 ]
 COMMON = [
     d for name in cards.hand_made_cards() if name != "narrow" for d in ALL[name][1].values()
@@ -33,11 +46,12 @@ TEXT_FLOOR_MM = 7.8 * read_back.POINT_MM
 MOST = {
     "score": (180, 95),
     "legend": (120, 40),
+    "sheet": (75, 92),
     **dict.fromkeys(("closed", "open", "finished"), (84, 60)),
     "": (75, 56),  # steps: three in a column
 }
 OVERLAP_MM = 0.05  # less than the pen's width
-ELEMENTS = {"svg", "title", "desc", "path", "circle", "text", "defs", "pattern"}
+ELEMENTS = {"svg", "title", "desc", "path", "circle", "rect", "text", "defs", "pattern"}
 ATTRIBUTES = {
     *("width", "height", "viewBox", "role", "aria-labelledby", "aria-describedby", "id", "d"),
     *("cx", "cy", "r", "x", "y", "transform", "fill", "fill-rule", "fill-opacity", "stroke"),
@@ -138,6 +152,7 @@ def test_the_names_of_all_drawings_agreed_with_the_plan_are_there(name: str) -> 
         wanted |= {f"fold-{closed.base}-{k + 1}" for k in range(len(closed.moves))}
         wanted |= {f"fold-{closed.base}-fan"} if len(closed.moves) > 4 else set()
         wanted |= {f"band-{piece.name}" for piece in card.pieces if piece.around}
+    wanted |= {f"sheet-{layout.number}" for plan in card_plans(card, 1) for layout in plan.layouts}
     assert set(made) == wanted
 
 
