@@ -62,7 +62,14 @@ def _check(options: argparse.Namespace) -> int:
 
 def _with_variants(path: str) -> list[Compiled]:
     plain = compiled(path)
-    return [plain, *(compiled(path, title) for title in plain.variants)]
+    return [plain, *(_only_of_variant(compiled(path, title), title, plain) for title in plain.variants)]
+
+
+def _only_of_variant(found: Compiled, title: str, plain: Compiled) -> Compiled:
+    """What the plain card does not say already, with the name of the variant."""
+    own = [each._replace(message=f'in variant "{title}": {each.message}')
+           for each in found.diagnostics if each not in plain.diagnostics]  # fmt: skip
+    return found._replace(diagnostics=own)
 
 
 def _build(options: argparse.Namespace) -> int:

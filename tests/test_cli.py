@@ -168,6 +168,9 @@ def test_what_cannot_be_read_is_said_in_a_sentence(command: list[str]) -> None:
     ["build", "a.recipe", "--to", "docx"],
     ["build", "a.recipe", "--to", ""], ["build", "a.recipe", "--copies", "0"],
     ["build", "a.recipe", "--copies", "two"],
+    ["build", "a.recipe", "--stages", "4"], ["build", "a.recipe", "--stages", "two"],
+    ["build", "a.recipe", "--trimmer", "12"], ["build", "a.recipe", "--trimmer", "0in"],
+    ["build", "a.recipe", "--trimmer", "-3 mm"],
     ["build", "a.recipe", "--copies", "10001"], ["build", "a.recipe", "--units", "cm"],
     ["build", "a.recipe", "-o", "-"],
     ["build", "a.recipe", "-o", "-", "--to", "svg"],
@@ -276,6 +279,40 @@ def test_units_page_and_copies() -> None:
     )
     assert json.loads(run("build", "a.recipe", "-o", "-", "--to", "json", "--copies", "7").out)["copies"] == 7
     assert run("build", "a.recipe", "--to", "html", "--page", "a4").status == 0
+
+
+def test_stages_and_trimmer() -> None:
+    write("a.recipe", GOOD)
+    plain = run("build", "a.recipe", "-o", "-", "--to", "md")
+    assert (plain.status, plain.err) == (0, "")
+    assert "more than the" not in plain.out
+    for length in ("4in", "100 mm", "10cm"):
+        short = run("build", "a.recipe", "-o", "-", "--to", "md", "--trimmer", length)
+        assert short.status == 0
+        assert "of the trimmer: use a craft knife and a metal ruler" in short.out, length
+    for stages in ("2", "3"):
+        ran = run("build", "a.recipe", "-o", "-", "--to", "json", "--stages", stages, "--copies", "9")
+        assert (ran.status, ran.err) == (0, "")
+        assert json.loads(ran.out)["copies"] == 9
+
+
+HEAVY = ("numpy", "highspy")
+
+
+@pytest.mark.parametrize(("copies", "is_heavy"), [("1", False), ("30", True)])
+def test_the_planner_is_loaded_only_for_more_than_one_sheet(copies: str, is_heavy: bool) -> None:
+    """In a process of its own; what it writes to standard output is the sheet and nothing else."""
+    code = (
+        "import sys; from cardrecipe.cli import main; status = main(sys.argv[1:]);"
+        f"print(*(each for each in {HEAVY!r} if each in sys.modules), file=sys.stderr); sys.exit(status)"
+    )
+    sample = str(ROOT / "samples" / "night-market.recipe")
+    ran = subprocess.run(
+        [sys.executable, "-c", code, "build", sample, "-o", "-", "--to", "json", "--copies", copies],
+        capture_output=True, text=True, cwd=ROOT, check=True, encoding="utf-8",
+    )  # fmt: skip
+    assert ran.stderr.split() == [*HEAVY] * is_heavy
+    assert json.loads(ran.stdout)["copies"] == int(copies)
 
 
 # ---- explain, new, structures --------------------------------------------------------------------

@@ -24,7 +24,7 @@ MAY_IMPORT = {
     "render": {"render", "plan", "fold", "solve.sized", "model", "syntax", "library"},
 }
 TOGETHER = {"cli", "building", "asking", "compile", "report", "files", "__main__", "__init__"}
-HEAVY = ("jinja2", "typst", "markdown_it", "pint", "shapely", "lark", "sympy", "pygls", "numpy")
+HEAVY = ("jinja2", "typst", "markdown_it", "pint", "shapely", "lark", "sympy", "pygls", "numpy", "highspy")
 OUTSIDE_WORLD = (
     "os",
     "sys",

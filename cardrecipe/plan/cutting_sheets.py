@@ -11,7 +11,7 @@ from cardrecipe.model.papers import Paper
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.cut_list import InHand, Off, Setting, settings
 from cardrecipe.plan.cutting.job import Blank, Part, blanks_in, orientations
-from cardrecipe.plan.cutting.paper_jobs import has_margin
+from cardrecipe.plan.cutting.paper_jobs import PaperJob, has_margin
 from cardrecipe.plan.cutting.parts import is_offcut
 from cardrecipe.plan.sheet import CutSetting, CuttingSheet, PaperTotal
 from cardrecipe.plan.wording import say
@@ -52,6 +52,12 @@ def cut_by_knife(
 def paper_totals(card: SizedCard, plans: Sequence[PaperPlan]) -> tuple[PaperTotal, ...]:
     """Give what is needed of each paper, how far that is proved, and what to buy."""
     return tuple(_total(card, each) for each in plans)
+
+
+def is_kept(of: PaperJob, part: Part, unit: str) -> bool:
+    """Tell whether a part that is left over is large enough to keep."""
+    short, long = sorted(to_mm(of.length(side), unit) for side in (part.width, part.height))
+    return short >= KEEP_SHORT_MM and long >= KEEP_LONG_MM
 
 
 def _sheet(card: SizedCard, paper: PaperPlan, each: NumberedLayout, trimmer: Fraction) -> CuttingSheet:
@@ -148,10 +154,7 @@ class _Words:
     def offcut(self, part: Part) -> str:
         """A part that is left over: scrap, or to keep, and what for."""
         size = self.size(part.width, part.height)
-        short, long = sorted(
-            to_mm(self.paper.of.length(side), self.card.unit) for side in (part.width, part.height)
-        )
-        if short < KEEP_SHORT_MM or long < KEEP_LONG_MM:
+        if not is_kept(self.paper.of, part, self.card.unit):
             return say("sheet/scrap", size=size)
         purpose = say("sheet/keep-tags")
         if more := _room(part, self.paper.of.job.blanks):

@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.model.papers import Paper, StockSheet
-from cardrecipe.plan.cutting.card_plans import PaperPlan
-from cardrecipe.plan.cutting.one_sheet import on_one_sheet
-from cardrecipe.plan.cutting.paper_jobs import PaperJob, paper_jobs
 from cardrecipe.plan.papers import pieces_of
 from cardrecipe.plan.words import bought_size, paper_words
 from cardrecipe.solve.sized import SizedCard
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, warning
+
+if TYPE_CHECKING:
+    from cardrecipe.plan.cutting.card_plans import PaperPlan
+    from cardrecipe.plan.cutting.paper_jobs import PaperJob
 
 # A sheet is nearly full with less than this of it left: common practice, no published source. Sheets that
 # are used up wholly are halved or quartered, and meant so.
@@ -23,10 +25,26 @@ LEFT = Fraction(1, 20)
 def check_full_sheets(folded: FoldedCard) -> Iterator[Diagnostic]:
     """A sheet that holds all that is cut from a paper has a twentieth left, or nothing at all."""
     card = folded.card
+    if not any(_may_be_full(card, paper) for paper in card.papers.values()):
+        return
+    # Only a card that may have such a sheet pays for the plan of one.
+    from cardrecipe.plan.cutting.one_sheet import on_one_sheet
+    from cardrecipe.plan.cutting.paper_jobs import paper_jobs
+
     for each in paper_jobs(card, card.makes):
         sheets = each.paper.sheets
         if len(sheets) == 1 and _is_nearly_full(each, [0]) and on_one_sheet(each.job):
             yield _too_full(card, each.paper, sheets)
+
+
+def _may_be_full(card: SizedCard, paper: Paper) -> bool:
+    """Tell whether the pieces alone, without the margins of shapes, take most of a single sheet."""
+    if len(paper.sheets) != 1:
+        return False
+    sheet = paper.sheets[0].width * paper.sheets[0].height
+    pieces = pieces_of(card, paper.name)
+    used = sum((each.width * each.height * each.count for each in pieces), Fraction(0)) * card.makes
+    return used * 2 > sheet and used <= sheet
 
 
 def full_sheets(card: SizedCard, plans: Sequence[PaperPlan]) -> Iterator[Diagnostic]:

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.model.papers import Paper
 from cardrecipe.model.work import Work
 from cardrecipe.plan.entries import SupplyLine
 from cardrecipe.plan.glue import fixing
 from cardrecipe.plan.papers import least_sheets, pieces_of, sheets_that_hold
-from cardrecipe.plan.sheet import PaperTotal
 from cardrecipe.plan.tools import tools
 from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import bought_length, bought_size, capital, counted, listed
 from cardrecipe.solve.sized import SizedCard, SizedPiece
+
+if TYPE_CHECKING:
+    from cardrecipe.plan.sheet import PaperTotal
 
 # The order of the groups on the sheet; kinds that are not here come last.
 KINDS = (

@@ -1,4 +1,4 @@
-"""The cutting plan in card.json, against the recipe: cut up by a second program, which is told what a maker wants."""
+"""The cutting plan in card.json: a second program, which knows what a maker wants, cuts it up."""
 
 import json
 from fractions import Fraction
@@ -104,15 +104,19 @@ def test_a_limit_of_stages_is_kept_and_proved(stages: int) -> None:
     assert_can_be_cut(value, card, 6, Rule(stages))
 
 
-def test_turned_is_told_of_the_piece_as_the_recipe_has_it() -> None:
-    """A base whose scores follow the grain lies on its side on the sheet, though nothing else was tried."""
-    text = 'paper ink is cardstock "Ink" 8 1/2 x 11, grain long\nbase card from ink\n  flat 10 x 7\n'
-    value, _ = cutting(compile_text(HEAD + text + "  score 5 from left\n"), 1)
-    assert value["totals"][0]["blanks"][0]["lies"] == "upright"
-    lying = compile_text(HEAD + text + "  score 3 1/2 from top\n")
-    plain, card = cutting(lying, 1)
-    assert plain["totals"][0]["blanks"][0]["lies"] in ("upright", "turned", "either")
-    assert_can_be_cut(plain, card, 1)
+@pytest.mark.parametrize(("score", "lies"), [("3 1/2 from left", "upright"), ("4 from top", "turned")])
+def test_turned_is_told_of_the_piece_as_the_recipe_has_it(score: str, lies: str) -> None:
+    """Scores follow the grain, so that the base may lie on its sheet in one way only."""
+    text = f"""paper ink is cardstock "Ink" 8 1/2 x 11, grain long
+base card from ink
+  flat 7 x 8
+  score {score}
+"""
+    value, card = cutting(compile_text(HEAD + text), 1)
+    (blank,) = value["totals"][0]["blanks"]
+    assert (blank["width"], blank["height"], blank["lies"]) == ("7", "8", lies)
+    assert f'"turned": {str(lies == "turned").lower()}' in json.dumps(value["sheets"])
+    assert_can_be_cut(value, card, 1)
 
 
 def test_a_paper_in_two_sizes_is_planned_by_cost() -> None:

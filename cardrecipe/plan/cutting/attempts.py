@@ -6,32 +6,28 @@ its own answers proves nothing.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from math import floor
 from typing import NamedTuple
 
 from cardrecipe.plan.cutting.certificate import FINEST, whole
 from cardrecipe.plan.cutting.columns import (
     PLAIN_STAGES,
-    Column,
     Pool,
     Relaxed,
-    at_hand,
     begin,
     column,
-    covering,
     relaxed,
 )
 from cardrecipe.plan.cutting.exhausted import Found, best_rectangle, sheet_for
 from cardrecipe.plan.cutting.filling import plans
 from cardrecipe.plan.cutting.grid import Grid
-from cardrecipe.plan.cutting.job import Job, Part, Stock, blanks_in
+from cardrecipe.plan.cutting.job import Job, Part, Stock
 from cardrecipe.plan.cutting.near import TooMany, cannot_cover, near_layouts
-from cardrecipe.plan.cutting.programs import INFINITE, solve
 from cardrecipe.plan.cutting.sets import GaveUp, by_all_sets, is_small
+from cardrecipe.plan.cutting.uses import Uses, chosen, covers
 from cardrecipe.plan.cutting.worth import worth
 
-NODES = 1_000
 # Plans made sheet by sheet: for so many pieces (the demand is shared), over so many rounds.
 FILLED = (80, 8)
 FILLED_MORE = ((150, 8), (40, 16), (25, 16))
@@ -40,8 +36,6 @@ EXACT_ROUNDS = 100_000
 COVER_ROUNDS = 200_000
 SET_ROUNDS = 20_000
 PIECES_IN_ONE = 60  # a single sheet is searched exactly where so few pieces are to be cut
-
-Use = tuple[int, Column]
 
 
 class Begun(NamedTuple):
@@ -57,28 +51,11 @@ class Tried(NamedTuple):
     """Columns that hold all that is to be cut, None where none were found; and the cost that no plan is
     below, 0 where nothing was proved."""
 
-    uses: Sequence[Use] | None
+    uses: Uses | None
     least: int = 0
 
 
 Attempt = Callable[[Begun], Iterator[Tried]]
-
-
-def cost_of(uses: Sequence[Use]) -> int:
-    """Give what the sheets of some columns cost."""
-    return sum(count * each.stock.cost for count, each in uses)
-
-
-def covers(job: Job, uses: Sequence[Use]) -> bool:
-    """Tell whether columns hold all that is to be cut, on sheets that are there."""
-    held: dict[str, int] = {}
-    used: dict[str, int] = {}
-    for count, each in uses:
-        used[each.stock.name] = used.get(each.stock.name, 0) + count
-        for name, number in blanks_in(each.part).items():
-            held[name] = held.get(name, 0) + count * number
-    is_there = all(each.available is None or used.get(each.name, 0) <= each.available for each in job.stocks)
-    return is_there and all(held.get(blank.name, 0) >= blank.demand for blank in job.blanks)
 
 
 def fill(job: Job, grid: Grid, pool: Pool, pieces: int, rounds: int) -> None:
@@ -107,7 +84,7 @@ def _each_alone(begun: Begun) -> Iterator[Tried]:
             return
         uses.append((-(-blank.demand // best.counts[blank.name]), best))
     if covers(job, uses):
-        yield Tried(uses)
+        yield Tried(tuple(uses))
 
 
 def _with_few_stages(begun: Begun) -> Iterator[Tried]:
@@ -119,16 +96,16 @@ def _with_few_stages(begun: Begun) -> Iterator[Tried]:
             begin(limited, grid, pool)
             relaxed(limited, grid, pool, {blank.name: blank.demand for blank in job.blanks})
             fill(limited, grid, pool, *FILLED)
-    yield from _chosen(job, [each for each in pool.columns if each.is_plain])
+    yield Tried(chosen(job, [each for each in pool.columns if each.is_plain]))
 
 
 def _with_any_stages(begun: Begun) -> Iterator[Tried]:
     """Layouts as the job allows them, those of plans for what rounding down leaves among them."""
     job, grid, pool, _ = begun
     fill(job, grid, pool, *FILLED)
-    yield from _chosen(job, pool.columns)
+    yield Tried(chosen(job, pool.columns))
     _dive(job, grid, pool)
-    yield from _chosen(job, pool.columns)
+    yield Tried(chosen(job, pool.columns))
 
 
 def _on_one_sheet(begun: Begun) -> Iterator[Tried]:
@@ -146,7 +123,7 @@ def _on_one_sheet(begun: Begun) -> Iterator[Tried]:
             pool.add(stock, each.part)
     is_none = len(found) == len(job.stocks) and all(each.is_settled and not each.value for each in found)
     yield Tried(None, 2 * cheapest if is_none else 0)
-    yield from _chosen(job, pool.columns)
+    yield Tried(chosen(job, pool.columns))
 
 
 def _on_equal_sheets(begun: Begun) -> Iterator[Tried]:
@@ -159,7 +136,7 @@ def _on_equal_sheets(begun: Begun) -> Iterator[Tried]:
             found = _holding(job, grid, stock, share)
             if found.value:
                 pool.add(stock, found.part)
-    yield from _chosen(job, pool.columns)
+    yield Tried(chosen(job, pool.columns))
 
 
 def _with_more_layouts(begun: Begun) -> Iterator[Tried]:
@@ -168,7 +145,7 @@ def _with_more_layouts(begun: Begun) -> Iterator[Tried]:
     if job.stages is None:
         for pieces, rounds in FILLED_MORE:
             fill(job, grid, pool, pieces, rounds)
-        yield from _chosen(job, pool.columns)
+        yield Tried(chosen(job, pool.columns))
 
 
 def _near_the_best(begun: Begun) -> Iterator[Tried]:
@@ -192,7 +169,7 @@ def _near_the_best(begun: Begun) -> Iterator[Tried]:
         pool.add(stock, part)
     is_none = cannot_cover(job, parts, sheets, COVER_ROUNDS)
     yield Tried(None, (sheets + 1) * stock.cost if is_none else 0)
-    yield from _chosen(job, pool.columns)
+    yield Tried(chosen(job, pool.columns))
 
 
 def _in_all_sets(begun: Begun) -> Iterator[Tried]:
@@ -207,7 +184,7 @@ def _in_all_sets(begun: Begun) -> Iterator[Tried]:
     if found is not None:
         for stock, part in found[1]:
             pool.add(stock, part)
-        yield Tried([(1, column(stock, part)) for stock, part in found[1]], found[0])
+        yield Tried(tuple((1, column(stock, part)) for stock, part in found[1]), found[0])
 
 
 ATTEMPTS: tuple[Attempt, ...] = (
@@ -250,18 +227,3 @@ def _dive(job: Job, grid: Grid, pool: Pool) -> None:
         for count, each in taken:
             for name, held in each.counts.items():
                 left[name] = max(0, left[name] - count * held)
-
-
-def _chosen(job: Job, columns: Sequence[Column]) -> Iterator[Tried]:
-    """Choose among columns by a program in whole numbers; checked in whole numbers."""
-    rows = covering(columns, {blank.name: blank.demand for blank in job.blanks})
-    if any(not each.terms for each in rows):
-        return
-    costs = [float(each.stock.cost) for each in columns]
-    most = [INFINITE] * len(columns)
-    answer = solve(costs, most, [*rows, *at_hand(job, columns)], whole=True, nodes=NODES)
-    if answer is None:
-        return
-    uses = [(round(at), each) for at, each in zip(answer.values, columns, strict=True) if round(at) > 0]
-    if covers(job, uses):
-        yield Tried(uses)

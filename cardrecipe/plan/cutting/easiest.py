@@ -1,4 +1,5 @@
-"""Among plans of the least cost, one that takes few settings of the trimmer and few strokes.
+"""Among plans of the least cost, one that takes few settings of the trimmer and few strokes; of equal ones
+one that leaves a larger offcut.
 
 A second program in whole numbers over the layouts at hand: a layout that is used at all costs its settings,
 each sheet its strokes.
@@ -8,21 +9,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cardrecipe.plan.cutting.attempts import Use, cost_of, covers, fill
+from cardrecipe.plan.cutting.attempts import fill
 from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, Pool, at_hand, column, covering
 from cardrecipe.plan.cutting.fewest import Fewest
 from cardrecipe.plan.cutting.grid import grid_for
 from cardrecipe.plan.cutting.job import Job
 from cardrecipe.plan.cutting.parts import without
 from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
+from cardrecipe.plan.cutting.uses import Uses, cost_of, covers
 
 NODES = 1_500
 # Plans made sheet by sheet: for so many pieces, over so many rounds.
 RICHER = ((20, 10), (50, 8))
 # So many settings are worth one stroke more on every sheet: setting a trimmer takes as long as cutting twice.
 STROKE = 1.5
-
-Uses = tuple[Use, ...]
 
 
 def easiest(job: Job, found: Fewest) -> Uses:
@@ -32,7 +32,7 @@ def easiest(job: Job, found: Fewest) -> Uses:
     for columns in (plain, found.pool.columns):
         uses = _chosen(job, columns, found.cost)
         if uses is not None:
-            return _without_surplus(job, uses)
+            return _without_surplus(job, _with_larger_offcut(job, columns, uses))
     return _without_surplus(job, found.uses)
 
 
@@ -65,6 +65,21 @@ def _chosen(job: Job, columns: Sequence[Column], cost: int) -> Uses | None:
     return uses if cost_of(uses) <= cost and covers(job, uses) else None
 
 
+def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses) -> Uses:
+    """Take another layout for one of those used, where it is as easy and leaves a larger offcut."""
+    best, largest = uses, min(each.effort.offcut for _, each in uses)
+    for at, (count, old) in enumerate(uses):
+        for new in columns:
+            is_easy = new.effort.settings <= old.effort.settings and new.effort.strokes <= old.effort.strokes
+            is_used = any(new is each for _, each in uses)
+            if is_used or new.stock != old.stock or not is_easy or new.effort.offcut >= largest:
+                continue
+            changed = (*uses[:at], (count, new), *uses[at + 1 :])
+            if covers(job, changed):
+                best, largest = changed, new.effort.offcut
+    return best
+
+
 def _most(job: Job, each: Column, cost: int) -> int:
     """Give how often a layout can be of use."""
     held = [(blank.demand, each.counts[blank.name]) for blank in job.blanks if blank.name in each.counts]
@@ -72,7 +87,7 @@ def _most(job: Job, each: Column, cost: int) -> int:
     return max(1, min(needed, cost // each.stock.cost if each.stock.cost else needed))
 
 
-def _without_surplus(job: Job, uses: Sequence[Use]) -> Uses:
+def _without_surplus(job: Job, uses: Uses) -> Uses:
     """Leave out blanks that nobody asked for, where all sheets of a layout can do without."""
     kept = list(uses)
     for blank in job.blanks:

@@ -6,14 +6,14 @@ ends the search. Budgets are numbers of rounds and nodes, never seconds.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
-from cardrecipe.plan.cutting.attempts import ATTEMPTS, PROVING, Begun, Use, cost_of
+from cardrecipe.plan.cutting.attempts import ATTEMPTS, PROVING, Begun
 from cardrecipe.plan.cutting.certificate import Certificate, simplest
 from cardrecipe.plan.cutting.columns import Pool, begin, relaxed
 from cardrecipe.plan.cutting.grid import grid_for
 from cardrecipe.plan.cutting.job import Job
+from cardrecipe.plan.cutting.uses import Uses, cost_of
 
 
 class Fewest(NamedTuple):
@@ -22,7 +22,7 @@ class Fewest(NamedTuple):
     `is_exhausted`: the least is proved by an exact search instead of by the certificate's prices.
     """
 
-    uses: tuple[Use, ...]
+    uses: Uses
     pool: Pool
     cost: int
     least: int
@@ -47,12 +47,12 @@ def fewest(job: Job) -> Fewest | None:
         return None
     cost = cost_of(best)
     assert cost >= least, "a plan costs less than was proved to be the least"
-    return Fewest(tuple(best), pool, cost, least, certificate, least > certificate.least)
+    return Fewest(best, pool, cost, least, certificate, least > certificate.least)
 
 
-def _attempted(begun: Begun, least: int) -> tuple[Sequence[Use] | None, int]:
+def _attempted(begun: Begun, least: int) -> tuple[Uses | None, int]:
     """Give the cheapest plan of all attempts, and the least that any of them proved."""
-    best: Sequence[Use] | None = None
+    best: Uses | None = None
     for attempt in ATTEMPTS if begun.grid.is_whole else [each for each in ATTEMPTS if each not in PROVING]:
         for tried in attempt(begun):
             least = max(least, tried.least)

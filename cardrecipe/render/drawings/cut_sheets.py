@@ -14,14 +14,19 @@ from cardrecipe.model.papers import Paper
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.cut_list import letters, settings
 from cardrecipe.plan.cutting.job import Part, blanks_in
+from cardrecipe.plan.cutting.paper_jobs import has_margin
 from cardrecipe.plan.cutting.parts import is_offcut, length
+from cardrecipe.plan.cutting_sheets import is_kept
 from cardrecipe.plan.words import a_count_of, spoken
-from cardrecipe.render.drawings.colors import INK, PAGE, QUIET_INK, edge_on, ink_on
+from cardrecipe.render.drawings.colors import INK, MARKED_AREA, PAGE, QUIET_INK, edge_on, ink_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
+from cardrecipe.render.drawings.free_places import around, first_free, free_within, led_out, places_within
+from cardrecipe.render.drawings.glue_zone import hatched
 from cardrecipe.render.drawings.lettering import SMALL, Lettering, label, label_box, text_width
-from cardrecipe.render.drawings.lines import LineStyle, arrow_head, disc, stroke
-from cardrecipe.render.drawings.marks import Box, Caption, Mark, is_free, picture
+from cardrecipe.render.drawings.lines import LineStyle, arrow_head, disc, dot, stroke
+from cardrecipe.render.drawings.marks import Box, Caption, Mark, picture
 from cardrecipe.render.drawings.paint import painted, paper_look
+from cardrecipe.render.drawings.shapes import piece_path, rectangle, turned_frame
 from cardrecipe.render.drawings.sizes import COLUMN, fitted_marks, in_words, listed, scale_to_fit
 from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
 from cardrecipe.solve.sized import SizedCard
@@ -32,8 +37,10 @@ TALL = 92.0  # mm: the tallest of these pictures
 BADGE = 1.95  # mm, radius of a setting's number
 CUT = LineStyle(0.5)
 AIR = 0.7  # mm round a text
-PLACES = (0.06, 0.94, 0.25, 0.75, 0.5)  # parts of a cut at which its number is tried
-LETTER_PLACES = 12  # steps in which a place for a letter is looked for, each way
+# Parts of a cut at which its number is tried.
+PLACES = (0.06, 0.94, 0.25, 0.75, 0.5, *(step / 24 for step in range(1, 24)))
+LEAD = LineStyle(0.25)
+LEADS = 3  # equal cuts that a lead is tried to
 KEY_LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -73,17 +80,28 @@ class _Picture:
         self.placed = list(self._laid(root, 0.0, 0.0, 0))
         self.numbers = _numbers(root)
         self.labels: list[Mark] = []
+        self.leads: list[Mark] = []
+        self.grounds: list[Mark] = []  # of keys that overhang their pieces
+        self.signs: list[Mark] = []  # numbers and letters with their grounds
 
     def marks(self) -> list[Mark]:
         whole = self.placed[0].box
-        marks = [self._pieces(), *(self._left_over(each) for each in self.placed if is_offcut(each.part))]
+        marks = [self._pieces(), *self._outlines()]
+        marks += [mark for each in self.placed if is_offcut(each.part) for mark in self._left_over(each)]
         self.keys = self._names()
         style = CUT._replace(color=edge_on(self.look.fill))
         cuts = [stroke(line, style) for each in self.placed for _, line in _cut_lines(each, self.scale)]
         edge = stroke([*_corner_points(whole), (whole.left, whole.top)], LineStyle(0.35))
-        badges = list(self._badges())
-        tags = list(self._letters(badges))
-        marks += [*cuts, edge, *self.labels, *badges, *tags]
+        self._badges()
+        self._letters()
+        offcuts = [each for each in self.placed if is_offcut(each.part)]
+        left_over: list[Mark] = []
+        told: set[Part] = set()
+        for each in offcuts:
+            if self._is_kept(each.part) or each.part not in told:
+                left_over += self._name_left_over(each)
+                told.add(each.part)
+        marks += [*left_over, *cuts, edge, *self.leads, *self.grounds, *self.labels, *self.signs]
         of = self.paper.of
         across = with_unit(of.length(self.root.width), self.card.unit)
         down = with_unit(of.length(self.root.height), self.card.unit)
@@ -109,33 +127,77 @@ class _Picture:
         path = "".join(ring(_corner_points(box)) for box in boxes)
         return painted(path, self.placed[0].box, self.look, f"{self.pattern}-paper")
 
-    def _left_over(self, each: _Placed) -> Mark:
-        """What is left over is bare."""
+    def _outlines(self) -> Iterator[Mark]:
+        """What is die-cut or trimmed later, within its margin."""
+        for each in self.placed:
+            piece = self.card.piece(each.part.blank) if each.part.blank is not None else None
+            if piece is None or not has_margin(piece):
+                continue
+            k, (x, y) = self.scale * self.paper.of.steps, each.box.middle
+            sides = (float(piece.width) * k, float(piece.height) * k)
+            lies = (piece.width < piece.height) != (each.part.width < each.part.height)
+            wide, tall = sides if not lies else sides[::-1]
+            frame = rectangle(x - sides[0] / 2, y - sides[1] / 2, *sides)
+            path = piece_path(piece, turned_frame(frame, 90) if lies else frame, k)
+            line = edge_on(self.look.fill)
+            shape = element("path", d=path, fill="none", stroke=line, stroke_width=0.18)
+            yield Mark(shape, around((x, y), wide / 2, tall / 2))
+
+    def _left_over(self, each: _Placed) -> Iterator[Mark]:
+        """What is kept is bare, scrap is hatched."""
         x, y, box = each.box.left, each.box.top, each.box
-        return Mark(element("rect", x=x, y=y, width=box.width, height=box.height, fill=PAGE), box)
+        yield Mark(element("rect", x=x, y=y, width=box.width, height=box.height, fill=PAGE), box)
+        if not self._is_kept(each.part):
+            yield from hatched([_corner_points(box)], MARKED_AREA)
+
+    def _is_kept(self, part: Part) -> bool:
+        return is_kept(self.paper.of, part, self.card.unit)
+
+    def _name_left_over(self, each: _Placed) -> list[Mark]:
+        """Keep or scrap with the size, on a ground of its own, where there is room beside all the rest."""
+        size, box = self._size(each.part), each.box.grown(-0.3)
+        words = (f"keep {size}", size, "keep") if self._is_kept(each.part) else (f"scrap {size}", "scrap")
+        for text in words:
+            half = text_width(text, SMALL) / 2 + AIR
+            for turned, across, down in ((0, half, SMALL * 0.6), (-90, SMALL * 0.6, half)):
+                if 2 * across > box.width or 2 * down > box.height:
+                    continue
+                center = free_within(box, across, down, [*self.labels, *self.signs])
+                if center is not None:
+                    look = Lettering(SMALL, color=QUIET_INK, turned=turned)
+                    return [_ground(around(center, across, down), PAGE), label(*center, text, look)]
+        return []
 
     # ---- names -------------------------------------------------------------------------------------
 
     def _names(self) -> dict[str, str]:
-        """Name the pieces and what is kept; a piece too small for its name gets a key, told beneath."""
+        """Name the pieces; a piece too small for its name gets a key, told beneath."""
         keys: dict[str, str] = {}
-        for each in self.placed:
-            part = each.part
-            if part.blank is not None:
-                self._name_piece(each, part.blank, keys)
-            elif is_offcut(part):
-                self._first_that_fits(each.box, (f"left: {self._size(part)}", self._size(part)), QUIET_INK)
+        tight = [each for each in self.placed if each.part.blank and not self._name_piece(each)]
+        for each in tight:
+            self._give_key(each.box, keys, each.part.blank or "")
         return keys
 
-    def _name_piece(self, each: _Placed, blank: str, keys: dict[str, str]) -> None:
-        name, color = spoken(blank), ink_on(self.look.fill)
+    def _name_piece(self, each: _Placed) -> bool:
+        name, color = spoken(each.part.blank or ""), ink_on(self.look.fill)
         size = self._size(each.part)
         if each.box.height > 2 * SMALL * 1.3 + 1 and self._two_lines(each.box, name, size, color):
+            return True
+        return self._first_that_fits(each.box, (name,), color)
+
+    def _give_key(self, box: Box, keys: dict[str, str], blank: str) -> None:
+        """A small letter on the piece; the first of its kind is led out where even that has no room."""
+        is_new = blank not in keys
+        key = keys.setdefault(blank, _key(len(keys)))
+        if self._first_that_fits(box, (key,), ink_on(self.look.fill)):
             return
-        if self._first_that_fits(each.box, (name,), color):
-            return
-        key = keys.setdefault(blank, KEY_LETTERS[len(keys) % len(KEY_LETTERS)])
-        self._first_that_fits(each.box, (key,), color)
+        half = text_width(key, SMALL) / 2 + 0.3
+        center = free_within(box, half, SMALL / 2, self.labels)
+        if center is None and is_new:
+            center = self._led_out([box.middle], half, SMALL / 2)
+        if center is not None:
+            self.grounds.append(_ground(around(center, half, SMALL / 2), PAGE))
+            self.labels.append(label(*center, key, Lettering(SMALL)))
 
     def _two_lines(self, box: Box, name: str, size: str, color: str) -> bool:
         if max(text_width(name, SMALL), text_width(size, SMALL)) > box.width - 2 * AIR:
@@ -172,63 +234,84 @@ class _Picture:
 
     # ---- numbers and letters -----------------------------------------------------------------------
 
-    def _badges(self) -> Iterator[Mark]:
+    def _badges(self) -> None:
         """The number of each setting where its first cut begins, in every part that is not like another."""
-        taken: list[Mark] = list(self.labels)
-        seen: set[tuple[Part, int]] = set()
+        lines: dict[tuple[Part, int], list[tuple[XY, XY]]] = {}
         for each in self.placed:
             for size, line in _cut_lines(each, self.scale):
-                number = self.numbers.get((each.depth, each.part.axis or "", size))
-                if number is None or (each.part, number) in seen:
-                    continue
-                center = self._spot(each, line, taken)
-                if center is None:
-                    continue
-                seen.add((each.part, number))
-                made = [disc(center, BADGE, INK), label(*center, str(number), Lettering(SMALL, True))]
-                taken += [made[0]._replace(is_label=True), made[1]]
-                yield from made
+                number = self.numbers[each.depth, each.part.axis or "", size]
+                lines.setdefault((each.part, number), []).append(line)
+        for (_, number), found in lines.items():
+            center = next(filter(None, (self._spot(line) for line in found)), None)
+            if center is None:
+                targets = [_along(line, share) for line in found[:LEADS] for share in PLACES[:5]]
+                center = self._led_out(targets, BADGE, BADGE)
+            if center is not None:
+                self.signs.append(disc(center, BADGE, INK)._replace(is_label=True))
+                self.signs.append(label(*center, str(number), Lettering(SMALL, True)))
 
-    def _spot(
-        self, each: _Placed, line: tuple[XY, XY], taken: list[Mark]
-    ) -> XY | None:
+    def _spot(self, line: tuple[XY, XY]) -> XY | None:
         """A place on a cut, or before its beginning at the sheet's edge, that covers no text."""
         (ax, ay), (bx, by) = line
         whole = self.placed[0].box
         tried = []
-        if each.part.axis == "x" and ay == whole.top:
+        if ax == bx and ay == whole.top:
             tried.append((ax, whole.top - BADGE - 0.5))
-        if each.part.axis == "y" and ax == whole.left:
+        if ay == by and ax == whole.left:
             tried.append((whole.left - BADGE - 0.5, ay))
-        tried += [(ax + (bx - ax) * share, ay + (by - ay) * share) for share in PLACES]
-        for x, y in tried:
-            if is_free(Box(x - BADGE, y - BADGE, x + BADGE, y + BADGE).grown(0.3), taken):
-                return x, y
-        return None
+        tried += [_along(line, share) for share in PLACES]
+        return first_free(tried, BADGE + 0.3, BADGE + 0.3, [*self.labels, *self.signs])
 
-    def _letters(self, badges: list[Mark]) -> Iterator[Mark]:
+    def _letters(self) -> None:
         """The letters of the parts that are cut further, once for each, in a corner or another place of the
-        part that is free."""
-        taken = [*self.labels, *(mark._replace(is_label=True) for mark in badges)]
+        part that is free, else led out."""
         done: set[str] = set()
         named = letters(self.root)
-        look = Lettering(SMALL, True, "middle", ink_on(self.look.fill))
-        for each in self.placed:
-            letter = named.get(each.part, "")
-            if not letter or letter in done:
-                continue
-            half = text_width(letter, SMALL, True) / 2 + 0.9
-            for x, y in _corners(each.box, half, SMALL / 2 + 0.6):
-                box = label_box(x, y, letter, look).grown(0.4)
-                if each.box.holds(box) and is_free(box, taken):
-                    fill = self.look.fill
-                    ground = element("rect", x=box.left, y=box.top, width=box.width, height=box.height,
-                                     fill=fill, stroke=edge_on(fill), stroke_width=0.18)  # fmt: skip
-                    made = [Mark(ground, box), label(x, y, letter, look)]
-                    taken += [made[0]._replace(is_label=True)]
+        for is_last in (False, True):
+            for each in self.placed:
+                letter = named.get(each.part, "")
+                if letter and letter not in done and self._letter(each.box, letter, is_last):
                     done.add(letter)
-                    yield from made
-                    break
+
+    def _letter(self, box: Box, letter: str, may_lead: bool) -> bool:
+        fill = self.look.fill
+        look = Lettering(SMALL, True, "middle", ink_on(fill))
+        half, tall = text_width(letter, SMALL, True) / 2 + 1.3, SMALL / 2 + 1.0
+        taken = [*self.labels, *self.signs]
+        center = free_within(box, half, tall, taken, in_corner=True)
+        if center is None and may_lead:
+            center = self._led_out([*dict.fromkeys(places_within(box, 1.0, 1.0))][:LEADS * 5], half, tall)
+        if center is None:
+            return False
+        ground = _ground(label_box(*center, letter, look).grown(0.4), fill, edge_on(fill))
+        self.signs += [ground._replace(is_label=True), label(*center, letter, look)]
+        return True
+
+    def _led_out(self, targets: list[XY], across: float, down: float) -> XY | None:
+        """A place beyond the sheet's edge, with a lead that ends in a dot."""
+        found = led_out(targets, self.placed[0].box, across, down, [*self.labels, *self.signs])
+        if found is None:
+            return None
+        self.leads += [stroke((found.center, found.target), LEAD), dot(found.target, 0.6, INK)]
+        return found.center
+
+
+def _key(number: int) -> str:
+    """The letters in turn, then with a figure."""
+    turn, at = divmod(number, len(KEY_LETTERS))
+    return KEY_LETTERS[at] + (str(turn + 1) if turn else "")
+
+
+def _along(line: tuple[XY, XY], share: float) -> XY:
+    (ax, ay), (bx, by) = line
+    return ax + (bx - ax) * share, ay + (by - ay) * share
+
+
+def _ground(box: Box, fill: str, edge: str | None = None) -> Mark:
+    """A plain ground for a text."""
+    markup = element("rect", x=box.left, y=box.top, width=box.width, height=box.height, fill=fill,
+                     stroke=edge, stroke_width=0.18 if edge else None)  # fmt: skip
+    return Mark(markup, box)
 
 
 def _corner_points(box: Box) -> list[XY]:
@@ -252,18 +335,6 @@ def _cut_lines(each: _Placed, scale: float) -> Iterator[tuple[int, tuple[XY, XY]
         else:
             y = box.top + at * scale
             yield size, ((box.left, y), (box.right, y))
-
-
-def _corners(box: Box, across: float, down: float) -> Iterator[XY]:
-    """Give places for a letter in a box: its corners first, then rows of places all over it."""
-    left, right, top, bottom = box.left + across, box.right - across, box.top + down, box.bottom - down
-    yield from ((x, y) for y in (top, bottom) for x in (left, right))
-    for row in range(LETTER_PLACES + 1):
-        for column in range(LETTER_PLACES + 1):
-            yield (
-                left + (right - left) * column / LETTER_PLACES,
-                top + (bottom - top) * row / LETTER_PLACES,
-            )
 
 
 def _signs(paper: Paper, whole: Box) -> list[Mark]:

@@ -1,4 +1,4 @@
-"""Checks cutting plans as they stand in `card.json`, with code of its own: nothing here comes from the planner.
+"""Checks cutting plans as they stand in `card.json`, with code of its own: nothing comes from the planner.
 
 A plan is the value of `cutting`; what has to be cut, and from what, is given apart, as a maker would say it.
 """
@@ -182,7 +182,9 @@ def check_total(
         raise Wrong(f"{least} does not follow from {prices} and {limits}")
 
 
-def follows(prices: dict[str, int], limits: list[int], wanted: dict[str, Wanted], sheets: Sequence[Sheet]) -> Fraction:
+def follows(
+    prices: dict[str, int], limits: list[int], wanted: dict[str, Wanted], sheets: Sequence[Sheet]
+) -> Fraction:
     """Give the least cost of sheets whose limits add up to what is wanted, by trying numbers of sheets."""
     value = sum(prices[name] * each.number for name, each in wanted.items())
     kinds = list(zip(sheets, limits, strict=True))
@@ -250,6 +252,8 @@ def _with_stages(best: np.ndarray[Any, Any], stages: int) -> int:
         best = best.copy()
         for long in range(2, len(best)):
             half = long // 2
-            np.maximum(best[long], (best[1 : half + 1] + best[long - half : long][::-1]).max(axis=0), out=best[long])
+            np.maximum(
+                best[long], (best[1 : half + 1] + best[long - half : long][::-1]).max(axis=0), out=best[long]
+            )
         best = np.ascontiguousarray(best.T)
     return int(best[-1, -1])

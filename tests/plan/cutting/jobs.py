@@ -33,7 +33,13 @@ class Checked(NamedTuple):
 def job_of(instance: Value, copies: int = 1) -> Job:
     """Give an instance of the file as a job; the pieces of kits are so many a card."""
     blanks = tuple(
-        Blank(each["id"], each["w"], each["h"], each.get("demand") or each["per_card"] * copies, each["rotatable"])
+        Blank(
+            each["id"],
+            each["w"],
+            each["h"],
+            each.get("demand") or each["per_card"] * copies,
+            each["rotatable"],
+        )
         for each in instance["pieces"]
     )
     stocks = tuple(Stock(each["id"], each["w"], each["h"], each["cost"]) for each in instance["stock"])
@@ -169,7 +175,8 @@ def random_job(seed: int) -> Job:
     chance = random.Random(seed)
     number = chance.choice([1, 1, 1, 2])
     stocks = tuple(
-        Stock(f"s{at}", chance.randint(6, 20) + 10 * at, chance.randint(6, 20) + 10 * at) for at in range(number)
+        Stock(f"s{at}", chance.randint(6, 20) + 10 * at, chance.randint(6, 20) + 10 * at)
+        for at in range(number)
     )
     if number == 2 and chance.random() < 0.7:
         stocks = tuple(each._replace(cost=chance.randint(1, 90)) for each in stocks)

@@ -1,4 +1,4 @@
-"""The class kits of `class_kits.json`: the proven number of sheets, with proof, in few settings and strokes."""
+"""The class kits of `class_kits.json`: the proven number of sheets, in few settings and strokes."""
 
 from functools import cache
 

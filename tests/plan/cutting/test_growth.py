@@ -2,7 +2,7 @@
 
 import pytest
 
-from cardrecipe.plan.cutting import attempts, columns, easiest, worth
+from cardrecipe.plan.cutting import columns, easiest, uses, worth
 from cardrecipe.plan.cutting.job import Job
 from tests.plan.cutting.jobs import class_kits, planned
 
@@ -16,7 +16,7 @@ class Work:
         self.cells = self.programs = 0
         for name in ("_unlimited", "_closed"):
             self._count(monkeypatch, name)
-        for module in (attempts, columns, easiest):
+        for module in (uses, columns, easiest):
             solve = module.solve
             monkeypatch.setattr(module, "solve", lambda *a, solve=solve, **k: self._solved(solve(*a, **k)))
 
@@ -45,7 +45,9 @@ def work_for(job: Job) -> Work:
 def test_ten_times_the_copies_take_at_most_twice_the_work(name: str) -> None:
     job = KITS[name]
     once = work_for(job)
-    tenfold = work_for(job._replace(blanks=tuple(each._replace(demand=10 * each.demand) for each in job.blanks)))
+    tenfold = work_for(
+        job._replace(blanks=tuple(each._replace(demand=10 * each.demand) for each in job.blanks))
+    )
     assert once.cells and once.programs
     assert tenfold.cells <= 2 * once.cells
     assert tenfold.programs <= 2 * once.programs

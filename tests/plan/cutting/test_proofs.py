@@ -10,7 +10,7 @@ from itertools import product
 
 import pytest
 
-from cardrecipe.plan.cutting import attempts, columns, fewest
+from cardrecipe.plan.cutting import attempts, columns, fewest, uses
 from cardrecipe.plan.cutting.attempts import ATTEMPTS, PROVING
 from cardrecipe.plan.cutting.bound import least_cost
 from cardrecipe.plan.cutting.certificate import by_area, certified, whole
@@ -32,7 +32,8 @@ def small_job(seed: int, most: int = 6) -> Job:
     chance = random.Random(seed)
     width, height = chance.choice([(12, 9), (20, 20), (17, 11)])
     sizes = [
-        (chance.randint(3, width // 2 + 3), chance.randint(3, height // 2 + 2)) for _ in range(chance.randint(4, most))
+        (chance.randint(3, width // 2 + 3), chance.randint(3, height // 2 + 2))
+        for _ in range(chance.randint(4, most))
     ]
     fitting = [(w, h) for w, h in sizes if w <= width and h <= height]
     blanks = (Blank(f"p{at}", w, h, 1, chance.random() < 0.5) for at, (w, h) in enumerate(fitting))
@@ -71,7 +72,7 @@ def one_of_each(costs: Sequence[float], most: Sequence[float], rows: Sequence[Ro
 def test_a_solver_of_whole_numbers_that_errs_makes_plans_dear_but_never_false(
     monkeypatch: pytest.MonkeyPatch, solver: Solve
 ) -> None:
-    monkeypatch.setattr(attempts, "solve", solver)
+    monkeypatch.setattr(uses, "solve", solver)
     for seed in range(12):
         job = small_job(seed)
         found = plan(job)
@@ -123,7 +124,10 @@ def test_all_sets_give_the_least_cost_of_two_sizes() -> None:
         chance = random.Random(seed)
         width, height = job.stocks[0].width, job.stocks[0].height
         job = job._replace(
-            stocks=(job.stocks[0]._replace(cost=chance.randint(2, 9)), Stock("L", 2 * width, height, chance.randint(4, 12)))
+            stocks=(
+                job.stocks[0]._replace(cost=chance.randint(2, 9)),
+                Stock("L", 2 * width, height, chance.randint(4, 12)),
+            )
         )
         found = by_all_sets(job, grid_for(job.stocks, job.blanks), 20_000)
         assert found is not None and found[0] == least_of(job), f"seed {seed}"
@@ -137,8 +141,18 @@ def test_each_attempt_alone_proves_no_more_than_is_true(
     monkeypatch.setattr(fewest, "ATTEMPTS", (ATTEMPTS[0], attempt))
     raised = 0
     for seed in range(60):
-        for name, scant in (("EXACT_ROUNDS", 30), ("NEAR_ROUNDS", 40), ("COVER_ROUNDS", 2), ("SET_ROUNDS", 30)):
-            full = {"EXACT_ROUNDS": 100_000, "NEAR_ROUNDS": 600_000, "COVER_ROUNDS": 200_000, "SET_ROUNDS": 20_000}
+        for name, scant in (
+            ("EXACT_ROUNDS", 30),
+            ("NEAR_ROUNDS", 40),
+            ("COVER_ROUNDS", 2),
+            ("SET_ROUNDS", 30),
+        ):
+            full = {
+                "EXACT_ROUNDS": 100_000,
+                "NEAR_ROUNDS": 600_000,
+                "COVER_ROUNDS": 200_000,
+                "SET_ROUNDS": 20_000,
+            }
             monkeypatch.setattr(attempts, name, scant if seed % 2 else full[name])
         job = small_job(seed)
         found = fewest.fewest(job)
@@ -158,7 +172,8 @@ def test_every_choice_of_blanks_near_the_best_is_found(seed: int) -> None:
     chance = random.Random(seed)
     width, height = chance.randint(8, 12), chance.randint(8, 12)
     blanks = tuple(
-        Blank(f"p{at}", chance.randint(3, 7), chance.randint(3, 7), 9, chance.random() < 0.5) for at in range(3)
+        Blank(f"p{at}", chance.randint(3, 7), chance.randint(3, 7), 9, chance.random() < 0.5)
+        for at in range(3)
     )
     prices = [chance.randint(3, 9) for _ in blanks]
     value = worth(grid_for([Stock("S", width, height)], blanks), blanks, prices)
@@ -181,7 +196,9 @@ def test_every_choice_of_blanks_near_the_best_is_found(seed: int) -> None:
 
 def fits_so_often(blanks: Sequence[Blank], counts: Sequence[int], width: int, height: int) -> bool:
     pieces = [
-        (each.width, each.height, each.may_turn) for each, count in zip(blanks, counts, strict=True) for _ in range(count)
+        (each.width, each.height, each.may_turn)
+        for each, count in zip(blanks, counts, strict=True)
+        for _ in range(count)
     ]
     return by_enumeration.fits(pieces, width, height)
 
@@ -214,7 +231,9 @@ def near_part(blanks: Sequence[Blank], counts: Sequence[int]) -> attempts.Part:
     from cardrecipe.plan.cutting.parts import row
 
     parts = [
-        attempts.Part(1, 1, blank.name) for blank, count in zip(blanks, counts, strict=True) for _ in range(count)
+        attempts.Part(1, 1, blank.name)
+        for blank, count in zip(blanks, counts, strict=True)
+        for _ in range(count)
     ]
     return row("x", 30, 1, parts)
 
@@ -226,7 +245,8 @@ def near_part(blanks: Sequence[Blank], counts: Sequence[int]) -> attempts.Part:
 def test_the_least_cost_of_whole_sheets_is_that_of_trying_all(seed: int) -> None:
     chance = random.Random(seed)
     stocks = [
-        Stock(str(at), 1, 1, chance.randint(0, 9), chance.choice([None, None, chance.randint(0, 3)])) for at in range(3)
+        Stock(str(at), 1, 1, chance.randint(0, 9), chance.choice([None, None, chance.randint(0, 3)]))
+        for at in range(3)
     ]
     limits = {each.name: chance.randint(0, 12) for each in stocks}
     total = chance.randint(1, 40)

@@ -1,4 +1,4 @@
-"""2,000 jobs by chance, of any kind, each plan through the checker, its certificate through a second program."""
+"""2,000 jobs by chance, of any kind: each plan through the checker, its proof through a second program."""
 
 import pytest
 

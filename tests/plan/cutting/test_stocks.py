@@ -4,11 +4,15 @@ import random
 
 import pytest
 
-from cardrecipe.plan.cutting.job import Blank, Job, Stock
+from cardrecipe.plan.cutting.columns import column
+from cardrecipe.plan.cutting.easiest import _without_surplus
+from cardrecipe.plan.cutting.grid import grid_for
+from cardrecipe.plan.cutting.job import Blank, Job, Stock, blanks_in
 from cardrecipe.plan.cutting.planner import plan
+from cardrecipe.plan.cutting.worth import worth
 from tests.plan.cutting import by_enumeration
-from tests.plan.cutting.checker import Wrong
-from tests.plan.cutting.jobs import checked, planned
+from tests.plan.cutting.checker import Wrong, stages_of
+from tests.plan.cutting.jobs import checked, class_kits, planned, random_job, value_of
 
 BLANKS = (Blank("mat", 8, 6, 5), Blank("strip", 11, 2, 4), Blank("square", 4, 4, 6))
 
@@ -39,7 +43,13 @@ def test_the_least_cost_with_two_sizes_and_sheets_at_hand_is_that_of_enumeration
         if chance.random() < 0.5:
             one = one._replace(cost=0, available=chance.randint(0, 2))
         blanks = tuple(
-            Blank(f"p{at}", chance.randint(3, two.width), chance.randint(3, two.height), 1, chance.random() < 0.5)
+            Blank(
+                f"p{at}",
+                chance.randint(3, two.width),
+                chance.randint(3, two.height),
+                1,
+                chance.random() < 0.5,
+            )
             for at in range(chance.randint(3, 6))
         )
         pieces = [(each.width, each.height, each.may_turn) for each in blanks]
@@ -97,13 +107,14 @@ def test_a_plan_with_too_many_stages_would_be_seen() -> None:
 
 
 def test_three_stages_are_enough_wherever_they_reach_the_least() -> None:
-    """A plan that is found for three stages has as many sheets as one without a limit has: then that is it."""
-    from tests.plan.cutting.checker import stages_of
-    from tests.plan.cutting.jobs import class_kits, value_of
-
+    """Where three stages are known to reach the least, no layout has more."""
     plain = 0
     for name, job, known in class_kits():
-        if "sheets" in known and known["three_stage"]["best"] == known["sheets"] and job.blanks[0].demand <= 12:
+        if (
+            "sheets" in known
+            and known["three_stage"]["best"] == known["sheets"]
+            and job.blanks[0].demand <= 12
+        ):
             found = planned(job, prove=False).plan
             assert max(map(stages_of, value_of(found)["sheets"])) <= 3, name
             plain += 1
@@ -111,24 +122,18 @@ def test_three_stages_are_enough_wherever_they_reach_the_least() -> None:
 
 
 def test_surplus_is_left_out_of_the_cuts() -> None:
-    """Three are wanted where four would fit: the fourth is not cut."""
-    found = planned(Job((Stock("S", 10, 10),), (Blank("a", 5, 5, 7),))).plan
-    held = sum(each.count * _number(each.root) for each in found.layouts)
-    assert (found.sheets, held) == (2, 7)
-
-
-def _number(part: object) -> int:
-    from cardrecipe.plan.cutting.job import Part, blanks_in
-
-    assert isinstance(part, Part)
-    return sum(blanks_in(part).values())
+    """Seven are wanted where eight fit: the eighth is not cut where that leaves the others as they are."""
+    stock = Stock("S", 10, 10)
+    job = Job((stock,), (Blank("a", 5, 5, 7),))
+    full = worth(grid_for([stock], job.blanks), job.blanks, [1]).layouts(10, 10)[0]
+    assert [column(stock, full).counts] == [{"a": 4}]
+    kept = _without_surplus(job, [(1, column(stock, full)), (1, column(stock, full))])
+    assert sorted(each.counts["a"] for _, each in kept) == [3, 4]
+    assert _without_surplus(job, [(2, column(stock, full))])[0][1].counts == {"a": 4}
 
 
 @pytest.mark.parametrize("seed", range(30))
 def test_no_sheet_holds_a_blank_that_all_its_layouts_could_do_without(seed: int) -> None:
-    from cardrecipe.plan.cutting.job import blanks_in
-    from tests.plan.cutting.jobs import random_job
-
     found = plan(random_job(seed))
     assert found is not None
     for blank in found.job.blanks:
