@@ -87,7 +87,7 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
         "cuts": _cuts(sheet),
         "whole_cut_list": len(sheet.cuts) <= CUTS_IN_ONE_BLOCK,
         "cutting": [_cutting(each, pictures, width) for each in sheet.cutting],
-        "layouts_across": _layouts_across(sheet),
+        "layouts_across": _layouts_across(sheet, pictures, width),
         "totals": [[each.title, total_written(each)] for each in sheet.paper_totals],
         "scores": guides,
         "width": width,
@@ -134,9 +134,13 @@ def _supply_group(kind: str, lines: Sequence[SupplyLine]) -> Data:
     }
 
 
-def _layouts_across(sheet: Sheet) -> int:
-    """How many layouts stand side by side: three where each is cut with a few settings."""
-    is_small = all(len(each.settings) <= FEW_SETTINGS for each in sheet.cutting)
+def _layouts_across(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> int:
+    """How many layouts stand side by side: three where each is cut with a few settings and its picture has
+    room at full size, as smaller words could not be read."""
+    third = (width - 2 * GUTTER) / 3
+    shown = (pictures.get(each.picture) for each in sheet.cutting)
+    has_room = all(picture is None or picture.width_mm <= third for picture in shown)
+    is_small = has_room and all(len(each.settings) <= FEW_SETTINGS for each in sheet.cutting)
     return 3 if is_small and len(sheet.cutting) > 2 else 2
 
 

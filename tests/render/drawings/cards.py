@@ -50,7 +50,7 @@ def hand_made_cards() -> dict[str, SizedCard]:
 def samples() -> dict[str, SizedCard]:
     found = {}
     for path in sorted(SAMPLES.glob("*.recipe")):
-        source = Source(path.name, path.read_text(encoding="utf-8"))
+        source = Source(str(path), path.read_text(encoding="utf-8"))
         folded = compile_recipe(source, FolderTexts(str(path))).folded
         if folded is not None:
             found[path.stem] = folded.card
