@@ -18,7 +18,7 @@ _LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789_-"
 # What a maker would call the next thing that the grammar could take.
 _TERMINALS = {
     "NAME": "a name", "NUMBER": "a number", "STRING": 'a text in "quotes"',
-    "TIMES": "`x` and a height", "COMMA": "a comma", "LPAR": None, "FUNCTION": None, "UNKNOWN": None,
+    "TIMES": "`x` and a height", "COMMA": "a comma", "LPAR": None, "MIN": None, "MAX": None, "UNKNOWN": None,
     "MINUS": None, "PLUS": None, "STAR": None, "SLASH": None, "DOT": None, "RPAR": "`)`",
     "TEXT_BLOCK": None, "LENGTH_UNIT": None, "EQUAL": "`=`", "SIDE": "`inside` or `outside`",
     "DIRECTION": "`valley` or `mountain`", "WEIGHT_UNIT": "`gsm` or `lb`",
