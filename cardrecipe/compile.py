@@ -11,7 +11,6 @@ from cardrecipe.fold.card import ShutBase, fold, folded_shut, thickness_of, what
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.thickness import stack_under_band
 from cardrecipe.library.folds import fold_names, fold_source
-from cardrecipe.library.own_lines import on_own_lines
 from cardrecipe.model.build import model
 from cardrecipe.model.card import Card
 from cardrecipe.model.lengths import MM_PER
@@ -72,7 +71,10 @@ def compile_tree(
     if folded is not None and modelled.card.pieces and not has_errors(diagnostics):
         diagnostics += [each for each in check_plan(folded)
                         if not _is_used_elsewhere(each, recipe, source, variant)]  # fmt: skip
-    diagnostics = on_own_lines(diagnostics, recipe)
+    if any(each.span.file.startswith("library:") for each in diagnostics):
+        from cardrecipe.library.own_lines import on_own_lines  # nothing is amiss in most recipes
+
+        diagnostics = on_own_lines(diagnostics, recipe)
     sources = {source.name: source, **modelled.sources,
                **{f"library:{name}": fold_source(name) for name in _library_used(diagnostics)}}  # fmt: skip
     return Compiled(

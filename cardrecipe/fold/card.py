@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
-from cardrecipe.fold.assembly import Assembly, folded_together
+from cardrecipe.fold.assembly import Assembly, CannotAssemble, folded_together
 from cardrecipe.fold.checks import checks
 from cardrecipe.fold.closed import (
     CannotFold,
@@ -21,7 +21,6 @@ from cardrecipe.fold.closed import (
 )
 from cardrecipe.fold.cover import as_rectangle
 from cardrecipe.fold.folded import FoldedCard, Thickness
-from cardrecipe.fold.join_checks import held_scores, laid_beside, never_met, pose_to_glue_in
 from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.refusals import cannot_assemble, cannot_fold, idle_or_loose
 from cardrecipe.fold.sheets import is_sheet
@@ -167,6 +166,8 @@ def _is_on_band(card: SizedCard, piece: SizedPiece) -> bool:
 
 def pose_for_tabs(folded: FoldedCard, base: str) -> Pose | None:
     """Give the pose in which a base's own tabs are glued; None where that is done as it lies closed."""
+    from cardrecipe.fold.join_checks import pose_to_glue_in  # for a sheet, not for a check
+
     for each in _assemblies(folded.card, _flat_folds(folded.card)[0])[0]:
         if each.piece.name == base:
             return pose_to_glue_in(folded.card, each)
@@ -225,10 +226,22 @@ def _assemblies(card: SizedCard, flats: Sequence[FlatFold]) -> tuple[list[Assemb
         shut = folded_together(card, flat)
         if isinstance(shut, Assembly):
             found.append(shut)
-            refusals += [*laid_beside(shut), *never_met(card, shut), *held_scores(card, shut)]
+            refusals += _badly_joined(card, shut) if shut.welds else []
         else:
-            refusals += list(laid_beside(shut.layout)) or [cannot_assemble(shut)]
+            refusals += _torn_apart(shut)
     return found, refusals
+
+
+def _badly_joined(card: SizedCard, shut: Assembly) -> list[Diagnostic]:
+    from cardrecipe.fold.join_checks import held_scores, laid_beside, never_met  # only glued sections need it
+
+    return [*laid_beside(shut), *never_met(card, shut), *held_scores(card, shut)]
+
+
+def _torn_apart(shut: CannotAssemble) -> list[Diagnostic]:
+    from cardrecipe.fold.join_checks import laid_beside
+
+    return list(laid_beside(shut.layout)) or [cannot_assemble(shut)]
 
 
 def _thickest(card: SizedCard, closed: Sequence[Sequence[Layer]]) -> Thickness | None:

@@ -1,7 +1,7 @@
 """Folds a flat base shut: where every section comes to lie, in which order, and how to get there.
 
-A score is a reflection, carried from the root over a tree of scores. Which pieces can be folded
-here today is said in one place, `not_yet`; the rest takes sections and scores of any shape.
+A score is a reflection, carried from the root over a tree of scores; sections and scores may be of any
+shape. What keeps a base from being one sheet that folds is said in one place, `unfoldable`.
 """
 
 from __future__ import annotations
@@ -9,14 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.fold.by_hand import FoldedByHand, fold_actions, fold_by_hand, turns_from
 from cardrecipe.fold.cover import paper_round, seen_areas
 from cardrecipe.fold.facets import FLAT, Crease, Facet
 from cardrecipe.fold.folded import ClosedBase, FoldAction, Outline
 from cardrecipe.fold.geometry import STAY, Box, Motion, bounding_box
-from cardrecipe.fold.in_turn import Jam, fold_in_turn
 from cardrecipe.fold.joints import (
     Branch,
     Joint,
@@ -31,6 +30,9 @@ from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.ring_folds import has_rings, ring_actions
 from cardrecipe.fold.rules import Rules, layer_rules
 from cardrecipe.solve.sized import Pose, SizedCard, SizedPiece, SizedScore, SizedSection
+
+if TYPE_CHECKING:
+    from cardrecipe.fold.in_turn import Jam
 
 FOLDED = Fraction(180)
 
@@ -97,17 +99,18 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
     if has_rings(every, branches):
         order = find_order(facets, creases)
         actions = ring_actions(base.name, sections, every, branches, root, is_folded)
-    else:
-        if pose is None or not speaks_of(pose, base):
-            order, by_hand = _order(base, facets, creases, branches, is_folded)
-        else:
-            size, numbers = (base.width, base.height), _folded_numbers(base, pose)
-            in_turn = fold_in_turn(sections, facets, branches, size, numbers)
-            if isinstance(in_turn, Jam):
-                return CannotFold(None, facets, creases, every, jam=in_turn)
-            order = _as_order(facets, layer_rules(facets, creases), in_turn.stack)
-            by_hand = in_turn
+    elif pose is None or not speaks_of(pose, base):
+        order, by_hand = _order(base, facets, creases, branches, is_folded)
         actions = fold_actions(base.name, facets, branches, by_hand)
+    else:
+        from cardrecipe.fold.in_turn import Jam, fold_in_turn  # only a written order needs it
+
+        size, numbers = (base.width, base.height), _folded_numbers(base, pose)
+        in_turn = fold_in_turn(sections, facets, branches, size, numbers)
+        if isinstance(in_turn, Jam):
+            return CannotFold(None, facets, creases, every, jam=in_turn)
+        order = _as_order(facets, layer_rules(facets, creases), in_turn.stack)
+        actions = fold_actions(base.name, facets, branches, in_turn)
     if not isinstance(order, LayerOrder):
         return CannotFold(order, facets, creases, every)
     return FlatFold(

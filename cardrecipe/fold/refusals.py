@@ -4,16 +4,19 @@ why."""
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from cardrecipe.fold.assembly import CannotAssemble
 from cardrecipe.fold.closed import CannotFold, Unfoldable, closed_pose
-from cardrecipe.fold.in_turn import Jam
 from cardrecipe.fold.joints import Joint, tree
 from cardrecipe.fold.layers import Collision
 from cardrecipe.fold.sheets import Weld
 from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic, Related
+
+if TYPE_CHECKING:
+    from cardrecipe.fold.in_turn import Jam
 
 
 def idle_or_loose(base: SizedPiece, odd: Unfoldable) -> Diagnostic:
