@@ -9,10 +9,10 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.model.card import Card
-from cardrecipe.model.lengths import GRID
+from cardrecipe.model.lengths import GRID, round_near
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var
 from cardrecipe.solve.contradictions import contradiction
-from cardrecipe.solve.equations import Draft, Drafting, Origin, Pending, Said
+from cardrecipe.solve.equations import DEFAULTS, Draft, Drafting, Origin, Pending, Said
 from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.parts import Parts, parts_of
 from cardrecipe.solve.section_panels import Panel, section_panels
@@ -72,7 +72,7 @@ def solve_sizes(
     for _ in range(_MAX_ORDERS):
         reader = Reader(card.head.unit, unit, names, nudges=nudges)
         draft = Drafting(card, parts, reader, orders, shapes, panels).drafted()
-        system, problems, dropped = _solved(draft, reader, closed or {}, card)
+        system, problems, dropped = _solved(draft, reader, closed or {}, card, grid)
         values = system.values()
         better = _orders(draft, values)
         reader.known = values
@@ -108,7 +108,7 @@ def _grid(card: Card, unit: str) -> Fraction:
 
 
 def _solved(
-    draft: Draft, reader: Reader, closed: Mapping[str, ClosedSize], card: Card
+    draft: Draft, reader: Reader, closed: Mapping[str, ClosedSize], card: Card, grid: Fraction
 ) -> tuple[System[Origin], list[Diagnostic], list[Said]]:
     system: System[Origin] = System()
     problems: list[Diagnostic] = []
@@ -122,12 +122,33 @@ def _solved(
         take(equation)
     waiting = _read_pending(draft, draft.pending, system, reader, take)
     for wish in draft.wishes:
-        if not system.add_all(wish.equations):
-            dropped += wish.equations
+        equations = wish.equations
+        if wish.rank == DEFAULTS:
+            equations = tuple(_on_the_ruler(each, system, grid) for each in equations)
+        if not system.add_all(equations):
+            dropped += equations
         elif waiting:
             waiting = _read_pending(draft, waiting, system, reader, take)
     _read_pending(draft, waiting, system, reader, take)
     return system, problems, dropped
+
+
+def _on_the_ruler(equation: Said, system: System[Origin], grid: Fraction) -> Said:
+    """A structure's own size to the nearest mark, and never to nothing: nobody chose what lies between.
+
+    Its unknown is the first of the equation; where something else in it is open yet, it stays as it is.
+    """
+    unknown, *others = equation.terms
+    known = [system.value(var) for var in others]
+    if system.value(unknown) is not None or equation.terms[unknown] != 1 or None in known:
+        return equation
+    pairs = zip(others, known, strict=True)
+    rest = sum((equation.terms[var] * value for var, value in pairs if value is not None), Fraction(0))
+    exact = equation.constant - rest
+    if exact <= 0:
+        return equation
+    marked = max(round_near(exact, grid), grid)
+    return equation._replace(constant=equation.constant + marked - exact)
 
 
 def _closed_facts(closed: Mapping[str, ClosedSize], card: Card) -> list[Said]:

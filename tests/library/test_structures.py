@@ -228,3 +228,22 @@ def test_every_structure_has_an_example() -> None:
 @pytest.mark.parametrize("example", EXAMPLES, ids=NAMES)
 def test_an_example_of_the_page_compiles(example: str) -> None:
     assert errors(compiled(HEAD + example)) == []
+
+
+# ---- the structure's own sizes, on the maker's ruler ---------------------------------------------
+
+
+@pytest.mark.parametrize(("unit", "width", "height"), [("mm", "104", "148"), ("inch", "4 1/4", "5 1/2")])
+@pytest.mark.parametrize("name", NAMES)
+def test_what_nobody_chose_stands_on_a_mark(name: str, unit: str, width: str, height: str) -> None:
+    head, grid = (LARGE, Fraction(1, 16)) if unit == "inch" else (METRIC, Fraction(1))
+    tall = "" if name in SQUARE else f", height {height}"
+    solution = compiled(f"{head}base card from ink\n  fold {name}, width {width}{tall}\n").solution
+    assert solution is not None
+    for scope in (each for piece in solution.card.pieces for each in piece.scopes):
+        for asked in scope.defaults:
+            if asked in scope.scalars:
+                continue
+            value = solution.values["card", f"fold {asked}"]
+            if value > 0 and asked != "wall":  # the exploding box takes the smaller of two sizes
+                assert (value / grid).denominator == 1, asked
