@@ -99,13 +99,15 @@ def _papers(card: SizedCard, copies: int, totals: Sequence[PaperTotal]) -> Itera
         if pieces:
             used_for = tuple(piece.name for piece in pieces)
             total = planned.get(name)
-            amount = _bought(total) if total is not None else _sheets(card, paper, pieces, copies)
+            amount = _bought(total, copies) if total is not None else _sheets(card, paper, pieces, copies)
             yield SupplyLine("paper", _paper_title(paper), amount, used_for, paper.color)
 
 
-def _bought(total: PaperTotal) -> str:
-    """The sheets that the cutting plan takes, and packs where it is sold so: `3 sheets of …; one pack of
-    20, 17 sheets left over; cost 8.00`."""
+def _bought(total: PaperTotal, copies: int) -> str:
+    """The sheets that the cutting plan takes; for several cards packs and cost too: `3 sheets of …; one pack
+    of 20, 17 sheets left over; cost 8.00`. For one card the cutting plan says that."""
+    if copies == 1:
+        return total.words
     packs = ", ".join(part for part in (total.packs, total.left) if part)
     cost = say("total/cost", cost=total.cost) if total.cost else ""
     return "; ".join(part for part in (total.words, packs, cost) if part)
