@@ -11,6 +11,8 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
+from tests.bench.large_card import seconds_to_fold
+
 HERE = Path(__file__).parent
 SAMPLE = HERE.parents[1] / "samples" / "first-frost.recipe"
 HUNDRED = HERE / "hundred-lines.recipe"
@@ -41,6 +43,9 @@ def main() -> None:
         for name, most, command in rows:
             seconds = least_seconds(command)
             print(f"{name:<66} {seconds * 1000:>6.0f} {seconds / floor:>6.2f} {most:>8.1f}")
+    shapely, large = least_seconds([sys.executable, "-c", "import shapely"], 5), seconds_to_fold()
+    name = f"fold of 20 sections and 60 pieces, to `import shapely` {shapely * 1000:.0f} ms"
+    print(f"{name:<66} {large * 1000:>6.0f} {large / shapely:>6.2f} {10.0:>8.1f}")
 
 
 if __name__ == "__main__":
