@@ -23,7 +23,6 @@ from cardrecipe.fold.zone_words import part_in_words
 from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedScore
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
-from cardrecipe.syntax.spans import Span
 
 PLAIN_ADHESIVES = ("tape", "liquid", "dots", "foam")
 
@@ -54,7 +53,7 @@ def across_bodies(flat: FlatFold, gluing: Gluing) -> Iterator[Diagnostic]:
     if names:
         yield error(
             "glue-locks",
-            _span(gluing.piece),
+            gluing.piece.glue_span,
             f"`{gluing.piece.name}` lies across {_listed(names)}, which move against each other:"
             " glued to them it would hold the fold flat",
             f"put it on one of them, as `on {names[0]}`, or give it scores on the same lines",
@@ -69,7 +68,7 @@ def in_the_fold(flat: FlatFold, gluing: Gluing) -> Iterator[Diagnostic]:
         carrier = gluing.host_body
         yield error(
             "glue-locks",
-            _span(gluing.piece),
+            gluing.piece.glue_span,
             f"`{gluing.piece.name}` on {carrier} reaches over a score that folds towards it:"
             " the fold could not close",
             f"keep it within {carrier}, or turn the score over",
@@ -189,7 +188,7 @@ def _locks(gluing: Gluing, how: str, names: Sequence[str]) -> Diagnostic:
         hint = _room(gluing, gluing.card.piece(sliders[0]))
     return error(
         "glue-locks",
-        _span(piece),
+        piece.glue_span,
         f"`{piece.name}` glued {how} would stick to {_listed(names)}, which must move apart from"
         f" {zone.host_body}",
         hint,
@@ -217,7 +216,7 @@ def _nowhere(gluing: Gluing, what: str) -> Diagnostic:
         host = f"the front of {host}"
     return error(
         "glue-nowhere",
-        _span(gluing.piece),
+        gluing.piece.glue_span,
         f"nothing of {what} on {host}: it could not be glued there",
         f"place it so that it lies on {host}, or put it on what it lies on",
     )
@@ -237,10 +236,6 @@ def _places(scores: Sequence[SizedScore]) -> tuple[Related, ...]:
         )
         for span, own in numbers.items()
     )
-
-
-def _span(piece: SizedPiece) -> Span:
-    return piece.glue.span if piece.glue else piece.span
 
 
 def _adhesive(piece: SizedPiece) -> str:

@@ -168,7 +168,7 @@ def _glued_in(sleeve: Sleeve, inside: Sequence[Placed]) -> Iterator[Diagnostic]:
     piece = inside[0].piece
     yield warning(
         "slider-glued",
-        piece.glue.span if piece.glue else piece.span,
+        piece.glue_span,
         f"`{piece.name}` lies in the sleeve that {sleeve.join.section} on {sleeve.join.host} makes, but is"
         " glued: nothing in it slides",
         f"write `loose` under `{piece.name}`",

@@ -122,7 +122,7 @@ def _shut_in(card: SizedCard, slide: Slide) -> Iterator[Diagnostic]:
 def _closed_all_round(cover: SizedPiece, slider: SizedPiece) -> Diagnostic:
     return error(
         "slider-shut-in",
-        cover.glue.span if cover.glue else cover.span,
+        cover.glue_span,
         f"`{cover.name}` is glued down all round `{slider.name}`: that could not slide out",
         f"write `glue along left, bottom, right` under `{cover.name}`: the top stays open",
         (Related(slider.span, f"{slider.name} is loose"),),
@@ -134,7 +134,7 @@ def _closed_by(card: SizedCard, culprit: Gluing, pocket: SizedPiece, slider: Siz
     wide = with_unit(slider.width, card.unit)
     return error(
         "slider-shut-in",
-        piece.glue.span if piece.glue else piece.span,
+        piece.glue_span,
         f"`{piece.name}` is glued across the open edge of `{pocket.name}`: `{slider.name}`, {wide} wide,"
         " could not slide out",
         f"place `{piece.name}` beside the way of `{slider.name}`, or write `glue with tape only on"
@@ -160,7 +160,7 @@ def _raised(card: SizedCard, slide: Slide) -> Iterator[Diagnostic]:
         high = with_unit(Fraction(layer.foam_mm), "mm")
         yield warning(
             "slider-catches",
-            piece.glue.span if piece.glue else piece.span,
+            piece.glue_span,
             f"`{piece.name}` stands {high} high on `{slide.copy[0]}` and would catch on `{pocket.piece.name}`"
             " when that is drawn out",
             f"write `glue with tape` under `{piece.name}`, or place it where `{pocket.piece.name}` ends",
@@ -192,11 +192,11 @@ def _glued_in(card: SizedCard, glued: Sequence[Gluing]) -> Iterator[Diagnostic]:
 def _not_loose(inner: SizedPiece, pocket: SizedPiece) -> Diagnostic:
     return warning(
         "slider-glued",
-        inner.glue.span if inner.glue else inner.span,
+        inner.glue_span,
         f"`{inner.name}` lies in the pocket `{pocket.name}`, clear of its glue, but is glued: nothing in the"
         " pocket slides",
         f"write `loose` under `{inner.name}`",
-        (Related(pocket.glue.span if pocket.glue else pocket.span, f"{pocket.name} is a pocket"),),
+        (Related(pocket.glue_span, f"{pocket.name} is a pocket"),),
     )
 
 

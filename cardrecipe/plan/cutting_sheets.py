@@ -14,6 +14,7 @@ from cardrecipe.plan.cutting.job import Blank, Part, blanks_in, orientations
 from cardrecipe.plan.cutting.paper_jobs import PaperJob, has_margin
 from cardrecipe.plan.cutting.parts import is_offcut
 from cardrecipe.plan.sheet import CutSetting, CuttingSheet, PaperTotal
+from cardrecipe.plan.supplies import counted_sheets
 from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import (
     a_count_of,
@@ -225,7 +226,9 @@ def _total(card: SizedCard, each: PaperPlan) -> PaperTotal:
     for one in each.layouts:
         size = bought_size(one.stock.width, one.stock.height, card.unit)
         by_size[size] = by_size.get(size, 0) + one.layout.count
-    sheets = listed(say("total/sheets", count=_sheets(count), size=size) for size, count in by_size.items())
+    sheets = listed(
+        say("total/sheets", count=counted_sheets(count), size=size) for size, count in by_size.items()
+    )
     packs = ceil(Fraction(plan.sheets, paper.pack)) if paper.pack else 0
     return PaperTotal(
         paper=paper.name,
@@ -239,10 +242,6 @@ def _total(card: SizedCard, each: PaperPlan) -> PaperTotal:
         left=_left(paper, plan.sheets, packs),
         spare=_spare(each),
     )
-
-
-def _sheets(count: int) -> str:
-    return f"{count}\u00a0{'sheet' if count == 1 else 'sheets'}"
 
 
 def _proof(each: PaperPlan) -> str:
@@ -273,7 +272,7 @@ def _money(amount: Fraction) -> str:
 
 def _left(paper: Paper, sheets: int, packs: int) -> str:
     left = packs * (paper.pack or 0) - sheets
-    return say("total/left", sheets=_sheets(left)) if left > 0 else ""
+    return say("total/left", sheets=counted_sheets(left)) if left > 0 else ""
 
 
 def _spare(each: PaperPlan) -> str:

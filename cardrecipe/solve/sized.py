@@ -128,6 +128,11 @@ class SizedPiece(NamedTuple):
     joins: tuple[Join, ...] = ()  # the sections by which it is glued; () where it is glued as a whole
     outline: tuple[Point, ...] | None = None  # a ring from its left top where it is no rectangle
 
+    @property
+    def glue_span(self) -> Span:
+        """The line that says how the piece is glued, else its name."""
+        return self.glue.span if self.glue else self.span
+
 
 class Pose(NamedTuple):
     """A named way to hold the card: (base or scored panel, score number, degrees), 180 = fully folded."""

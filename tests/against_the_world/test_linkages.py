@@ -16,27 +16,12 @@ from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.linkage import Jammed, Linkage, solve_linkage
 from cardrecipe.fold.linked_card import linked_card
 from cardrecipe.fold.links import Hinge
-from cardrecipe.fold.space import shut_card
 from cardrecipe.fold.vectors import Held, Vector, dot, minus
-from tests.recipes import HEAD, codes_of, sized
+from tests.fold.opened import opened, structure
+from tests.recipes import HEAD, codes_of
 
 Matrix = tuple[Vector, Vector, Vector]
 ANGLES = (5, 30, 60, 90, 120, 150, 175)
-
-
-def structure(name: str, **sizes: str) -> Assembly:
-    """A shipped fold, 4 by 6 unless told."""
-    asked = ", ".join(f"{key} {value}" for key, value in {"width": "4", "height": "6", **sizes}.items())
-    card = sized(f"{HEAD}base card from ink\n  fold {name}, {asked}\n".replace("12 x 12", "30 x 30"))
-    found = shut_card(card, "card")
-    assert found is not None
-    return found
-
-
-def opened(card: Assembly, angle: float) -> Linkage:
-    found = linked_card(card, {1: angle}, {})
-    assert isinstance(found, Linkage)
-    return found
 
 
 def pose_of(card: Assembly, linkage: Linkage, name: str) -> Held:

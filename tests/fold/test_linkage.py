@@ -13,8 +13,8 @@ from cardrecipe.fold.motions import inverse
 from cardrecipe.fold.space import shut_card
 from cardrecipe.fold.vectors import Held, Vector, dot
 from cardrecipe.solve.sized import SizedCard
+from tests.fold.opened import opened, structure
 from tests.hand_made import accordion, double_gate, gate
-from tests.recipes import HEAD, sized
 
 # Every shipped fold with a ring whose first score leads all others.
 RINGS = (
@@ -22,19 +22,6 @@ RINGS = (
     "two-piece-step", "v-pop-up",
 )  # fmt: skip
 ANGLES = (0, 1, 20, 45, 90, 135, 160, 179, 180)
-
-
-def structure(name: str) -> Assembly:
-    head = HEAD.replace("12 x 12", "30 x 30")
-    found = shut_card(sized(f"{head}base card from ink\n  fold {name}, width 4, height 6\n"), "card")
-    assert found is not None
-    return found
-
-
-def opened(card: Assembly, angle: float) -> Linkage:
-    found = linked_card(card, {1: angle}, {})
-    assert isinstance(found, Linkage)
-    return found
 
 
 def flat(point: tuple[Fraction, Fraction]) -> tuple[float, float]:

@@ -59,14 +59,17 @@ class Setting(NamedTuple):
 def settings(root: Part) -> tuple[Setting, ...]:
     """Give the settings of a layout in the order in which they are made."""
     found: list[Setting] = []
-    last_axis = ""
+    named, last_axis = letters(root), ""
     for depth, level in enumerate(_levels(root)):
-        for axis in sorted({part.axis or "" for _, part, _ in level}, key=lambda each: each != last_axis):
-            rows = [each for each in level if each[1].axis == axis]
-            sizes = {length(each, axis) for _, part, _ in rows for each in part.parts[:-1]}
+        for axis in sorted({part.axis or "" for part, _ in level}, key=lambda each: each != last_axis):
+            rows = [(part, count) for part, count in level if part.axis == axis]
+            sizes = {length(each, axis) for part, _ in rows for each in part.parts[:-1]}
             for size in sorted(sizes, reverse=True):
-                cut = [each for each in rows if _times(each[1], axis, size)]
-                in_hand = tuple(_in_hand(root, part, count, axis, size) for _, part, count in cut)
+                in_hand = tuple(
+                    _in_hand(part, count, axis, size, named)
+                    for part, count in rows
+                    if any(length(each, axis) == size for each in part.parts[:-1])
+                )
                 is_turned = bool(found) and axis != last_axis
                 found.append(Setting(len(found) + 1, depth, axis, size, is_turned, in_hand))
                 last_axis = axis
@@ -77,7 +80,7 @@ def letters(root: Part) -> dict[Part, str]:
     """Give the parts that are cut up further their letters, the sheet itself "", by depth."""
     found: dict[Part, str] = {root: ""}
     for level in _levels(root):
-        for _, part, _ in level:
+        for part, _ in level:
             for each in part.parts:
                 if each.parts and each not in found:
                     number = len(found) - 1
@@ -85,11 +88,11 @@ def letters(root: Part) -> dict[Part, str]:
     return found
 
 
-def _levels(root: Part) -> Iterator[list[tuple[str, Part, int]]]:
+def _levels(root: Part) -> Iterator[list[tuple[Part, int]]]:
     """Give the parts that are cut at each depth, equal ones as one with their number."""
     level = {root: 1} if root.parts else {}
     while level:
-        yield [("", part, count) for part, count in level.items()]
+        yield list(level.items())
         below: dict[Part, int] = {}
         for part, count in level.items():
             for each in part.parts:
@@ -98,12 +101,7 @@ def _levels(root: Part) -> Iterator[list[tuple[str, Part, int]]]:
         level = below
 
 
-def _times(part: Part, axis: str, size: int) -> int:
-    return sum(length(each, axis) == size for each in part.parts[:-1])
-
-
-def _in_hand(root: Part, part: Part, count: int, axis: str, size: int) -> InHand:
-    named = letters(root)
+def _in_hand(part: Part, count: int, axis: str, size: int, named: dict[Part, str]) -> InHand:
     off = [each for each in part.parts[:-1] if length(each, axis) == size]
     smallest = min(length(each, axis) for each in part.parts[:-1])
     left = _named((part.parts[-1],) if size == smallest else (), named)
