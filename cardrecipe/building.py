@@ -12,6 +12,7 @@ from cardrecipe.fold.card import glued
 from cardrecipe.plan.card import CuttingOptions, plan
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pages import render
+from cardrecipe.render.papers import Printing
 from cardrecipe.report import as_text
 from cardrecipe.solve.other_unit import OTHER, largest_difference_mm, nudges_for
 
@@ -29,8 +30,9 @@ class _Job(NamedTuple):
 def build(options: argparse.Namespace) -> int:
     """Write the sheets that `options` asks for; see the exit status in `cardrecipe.cli`."""
     to_output = options.output == "-"
-    if to_output and (len(options.to) != 1 or options.to == ("svg",) or len(options.files) != 1):
-        print("cardrecipe: -o - takes one recipe and one format of html, pdf, md or json", file=sys.stderr)
+    if to_output and not _makes_one_file(options):
+        print("cardrecipe: -o - takes one recipe, one page size and one format of html, pdf, md or json",
+              file=sys.stderr)  # fmt: skip
         return WRONG
     cutting = CuttingOptions(options.stages, options.trimmer)
     status = DONE
@@ -41,13 +43,19 @@ def build(options: argparse.Namespace) -> int:
                 status = MISTAKES
                 continue
             sheet = sheet_of(job.result, options.units, options.copies, cutting)
-            page = options.page or _PAGE_OF[sheet.folded.card.unit]
-            files = render(sheet, options.to, page, job.result.diagnostics)
+            pages = options.page or (_PAGE_OF[sheet.folded.card.unit],)
+            printings = [Printing(page, options.grey, options.large_print) for page in pages]
+            files = render(sheet, options.to, printings, job.result.diagnostics)
             if to_output:
                 sys.stdout.buffer.write(next(iter(files.values())))
             else:
                 _write(files, _stem(job, options.output))
     return status
+
+
+def _makes_one_file(options: argparse.Namespace) -> bool:
+    one_page = options.to != ("pdf",) or len(options.page or ()) <= 1
+    return len(options.to) == 1 and options.to != ("svg",) and len(options.files) == 1 and one_page
 
 
 def sheet_of(

@@ -19,6 +19,7 @@ from cardrecipe.syntax.diagnostics import has_errors
 
 DONE, MISTAKES, WRONG = 0, 1, 2
 _FORMATS = ("html", "pdf", "md", "json", "svg")
+_PAGES = ("letter", "a4")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -130,7 +131,10 @@ def _build_arguments(build: argparse.ArgumentParser) -> None:
                        help=f"one or more of {','.join(_FORMATS)}")  # fmt: skip
     build.add_argument("--variant", metavar="NAME", help="a variant's name, or all")
     build.add_argument("--units", choices=("inch", "mm"), help="the unit system that comes first")
-    build.add_argument("--page", choices=("letter", "a4"), help="the paper that the sheet is printed on")
+    build.add_argument("--page", type=_pages, metavar="PAGES",
+                       help="the paper to print on: letter, a4, or both with a comma")  # fmt: skip
+    build.add_argument("--grey", action="store_true", help="a PDF for a printer without colour")
+    build.add_argument("--large-print", action="store_true", help="a PDF in large print")
     build.add_argument("--copies", type=_copies, metavar="N", help="how many cards to make")
     build.add_argument("--stages", type=int, choices=(2, 3), metavar="N",
                        help="cut in at most 2 or 3 directions, one after the other")  # fmt: skip
@@ -140,10 +144,18 @@ def _build_arguments(build: argparse.ArgumentParser) -> None:
 
 
 def _formats(text: str) -> tuple[str, ...]:
+    return _some_of(text, _FORMATS, "formats")
+
+
+def _pages(text: str) -> tuple[str, ...]:
+    return _some_of(text, _PAGES, "page sizes")
+
+
+def _some_of(text: str, known: tuple[str, ...], what: str) -> tuple[str, ...]:
+    """The names of a list with commas, each once."""
     wanted = tuple(dict.fromkeys(part.strip() for part in text.split(",") if part.strip()))
-    wrong = [each for each in wanted if each not in _FORMATS]
-    if wrong or not wanted:
-        raise argparse.ArgumentTypeError(f"{text!r}: the formats are {', '.join(_FORMATS)}")
+    if not wanted or not set(wanted) <= set(known):
+        raise argparse.ArgumentTypeError(f"{text!r}: the {what} are {', '.join(known)}")
     return wanted
 
 

@@ -14,6 +14,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from cardrecipe.plan.sheet import Sheet
+from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf_data import sheet_data
 from cardrecipe.render.prose import shown, title_shown
 from cardrecipe.render.words import unbroken
@@ -23,18 +24,19 @@ if TYPE_CHECKING:
 
 MISSING_SIGN = "\u25ca"  # a lozenge: in the font, and seldom meant
 MOST_MISSING_NAMED = 12
+TEMPLATES = ("sheet.typ", "templates.typ")  # read as one text: the second uses the names of the first
 
 
-def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> bytes:
-    """The printable sheet for `page` ("letter" or "a4"), tagged as PDF/UA-1 asks."""
+def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> bytes:
+    """The printable sheet, tagged as PDF/UA-1 asks."""
     import typst
 
     package = files("cardrecipe.render")
-    data = _in_the_font(sheet, pictures, page)
+    data = _in_the_font(sheet, pictures, printing)
     fonts = typst.Fonts(
         include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(str(package / "fonts"))]
     )
-    template = (package / "templates" / "sheet.typ").read_bytes()
+    template = b"".join((package / "templates" / name).read_bytes() for name in TEMPLATES)
     with TemporaryDirectory(prefix="cardrecipe-") as root:
         compiler = typst.Compiler(
             root=root,
@@ -54,9 +56,9 @@ def missing_characters(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_outside_the_font().findall(text)))
 
 
-def _in_the_font(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> str:
+def _in_the_font(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> str:
     """The data as JSON in which every character can be printed; a note names those replaced."""
-    data = {name: _clean(part) for name, part in sheet_data(sheet, pictures, page).items()}
+    data = {name: _clean(part) for name, part in sheet_data(sheet, pictures, printing).items()}
     text = json.dumps(data, ensure_ascii=False)
     missing = missing_characters(text)
     if not missing:

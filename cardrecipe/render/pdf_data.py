@@ -5,12 +5,13 @@ scale of pictures) are made here, where they can be tested.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from cardrecipe.model.lengths import to_mm
 from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.sheet import CutLine, CuttingSheet, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
+from cardrecipe.render.papers import PAGES, Printing
 from cardrecipe.render.prose import Block, Run, plain_text, prose, title_shown
+from cardrecipe.render.true_scale.templates import templates
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
     cut_so,
@@ -32,7 +33,6 @@ from cardrecipe.render.words import (
     total_written,
     use_written,
 )
-from cardrecipe.solve.sized import SizedPiece
 
 if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
@@ -40,18 +40,6 @@ if TYPE_CHECKING:
 Data = dict[str, object]
 
 
-class Paper(NamedTuple):
-    """A page size and the room on it, in mm. `side`, `top` and `foot` are the margins."""
-
-    typst_name: str
-    width: float
-    height: float
-    side: float = 15.0
-    top: float = 13.0
-    foot: float = 17.0
-
-
-PAGES = {"letter": Paper("us-letter", 215.9, 279.4), "a4": Paper("a4", 210.0, 297.0)}
 GAP = 4.0  # between a picture and the text beside it
 GUTTER = 8.0  # between the two columns of steps
 NUMBER_COLUMN = 11.0  # where a step's number hangs
@@ -62,16 +50,10 @@ SCORE_COLUMN = 50.0  # what a table beside the score guide needs
 FEW_SETTINGS = 6  # of a layout that may stand in a third of the page
 CUTS_IN_ONE_BLOCK = 26  # more lines than this may be broken over pages
 
-# A true-scale page: nothing nearer to the edge than 7 mm, since home printers leave up to
-# 6.35 mm unprinted (standards.md, section 8), and room for the check bars below.
-TEMPLATE_SIDE = 7.0
-TEMPLATE_TOP = 13.0
-TEMPLATE_FOOT = {"portrait": 28.0, "landscape": 21.0}
 
-
-def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Data:
-    """All that the template shows, in its order; `page` is a key of `PAGES`."""
-    paper = PAGES[page]
+def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> Data:
+    """All that the template shows, in its order."""
+    paper = PAGES[printing.page]
     width = paper.width - 2 * paper.side
     guides = _guides(sheet, pictures, width)
     return {
@@ -100,7 +82,7 @@ def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], page: str) -> Da
         "notes": list(sheet.notes),
         "envelopes": [_envelope(fit) for fit in shown_envelopes(sheet.envelopes)],
         "post": [{"name": line.title, "note": line.note} for line in shown_post(sheet)],
-        "templates": list(_templates(sheet, paper)),
+        "templates": templates(sheet, paper),
     }
 
 
@@ -243,57 +225,6 @@ def _views(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> Ite
 
 def _envelope(fit: EnvelopeFit) -> Data:
     return {"name": envelope_written(fit), "note": fit.note}
-
-
-def _templates(sheet: Sheet, paper: Paper) -> Iterator[Data]:
-    unit = sheet.folded.card.unit
-    for base in sheet.folded.card.bases:
-        width, height = float(to_mm(base.width, unit)), float(to_mm(base.height, unit))
-        for way in ("portrait", "landscape"):
-            across, down = _room(paper, way)
-            if width <= across and height <= down:
-                yield _template(base, unit, way)
-                break
-
-
-def _room(paper: Paper, way: str) -> tuple[float, float]:
-    sizes = (paper.width, paper.height)
-    across, down = sizes if way == "portrait" else sizes[::-1]
-    return across - 2 * TEMPLATE_SIDE, down - TEMPLATE_TOP - TEMPLATE_FOOT[way]
-
-
-def _template(base: SizedPiece, unit: str, way: str) -> Data:
-    def mm(value: object) -> float:
-        return float(to_mm(value, unit))  # type: ignore[arg-type]
-
-    return {
-        "piece": piece_written(base.name),
-        "way": way,
-        "side": TEMPLATE_SIDE,
-        "top": TEMPLATE_TOP,
-        "foot": TEMPLATE_FOOT[way],
-        "width": mm(base.width),
-        "height": mm(base.height),
-        "radius": mm(base.corner_radius) if base.corner_radius is not None else 0.0,
-        "lines": [
-            {
-                "direction": score.direction,
-                "start": [mm(score.start[0]), mm(score.start[1])],
-                "end": [mm(score.end[0]), mm(score.end[1])],
-            }
-            for score in base.scores
-        ],
-        "sections": [
-            {
-                "name": piece_written(section.name),
-                "x": mm(section.x),
-                "y": mm(section.y),
-                "width": mm(section.width),
-                "height": mm(section.height),
-            }
-            for section in base.sections
-        ],
-    }
 
 
 def _blocks(blocks: Iterable[Block]) -> list[Data]:

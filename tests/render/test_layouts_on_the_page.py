@@ -6,6 +6,7 @@ from cardrecipe.building import sheet_of
 from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.render.drawings import drawings
+from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf_data import GUTTER, sheet_data
 from cardrecipe.syntax.source import Source
 from tests.recipes import SAMPLES
@@ -18,7 +19,7 @@ def test_a_layout_keeps_to_its_column(copies: int, page: str) -> None:
     compiled = compile_recipe(Source(str(path), path.read_text(encoding="utf-8")), FolderTexts(str(path)))
     sheet = sheet_of(compiled, None, copies)
     made = drawings(sheet.folded, plans=sheet.paper_plans)
-    data = sheet_data(sheet, made, page)
+    data = sheet_data(sheet, made, Printing(page))
     across = data["layouts_across"]
     column = (data["width"] - (across - 1) * GUTTER) / across
     assert data["cutting"]

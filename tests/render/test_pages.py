@@ -11,6 +11,7 @@ from cardrecipe.fold.card import fold
 from cardrecipe.plan.card import plan
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pages import FORMATS, render
+from cardrecipe.render.papers import Printing
 from cardrecipe.solve.sized import SizedCard
 from tests import hand_made
 
@@ -32,7 +33,7 @@ def planned(card: SizedCard) -> Sheet:
 @pytest.mark.parametrize("page", ["letter", "a4"])
 @pytest.mark.parametrize("name", CARDS)
 def test_every_renderer_takes_every_card(name: str, page: str) -> None:
-    made = render(planned(CARDS[name]()), FORMATS, page)
+    made = render(planned(CARDS[name]()), FORMATS, [Printing(page)])
     assert {".html", ".pdf", ".md", ".json", "-finished.svg"} <= set(made)
     assert made[".pdf"].startswith(b"%PDF-")
     assert all(made.values())
@@ -71,6 +72,7 @@ import sys
 from cardrecipe.fold.card import fold
 from cardrecipe.plan.card import plan
 from cardrecipe.render.pages import render
+from cardrecipe.render.papers import Printing
 from tests.hand_made import side_fold
 card = side_fold()._replace(about="Plain words.")
 render(plan(fold(card)[0])[0], ["{wanted}"])

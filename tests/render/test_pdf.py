@@ -11,6 +11,7 @@ import pytest
 from pypdf import PageObject, PdfReader
 
 from cardrecipe.plan.sheet import Sheet
+from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf import MISSING_SIGN, missing_characters, render_pdf
 from cardrecipe.render.pdf_data import sheet_data
 from tests.render.hand_made_sheet import pictures, sheet
@@ -21,7 +22,7 @@ SIZES = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898)}
 
 
 def read(of: Sheet, page: str = "letter") -> PdfReader:
-    return PdfReader(BytesIO(render_pdf(of, pictures(of), page)))
+    return PdfReader(BytesIO(render_pdf(of, pictures(of), Printing(page))))
 
 
 def text(reader: PdfReader) -> str:
@@ -71,7 +72,7 @@ def test_is_tagged_and_has_title_and_language() -> None:
 
 
 def test_every_picture_has_its_description() -> None:
-    raw = sheet_data(sheet(), pictures(sheet()), "letter")
+    raw = sheet_data(sheet(), pictures(sheet()), Printing("letter"))
     assert isinstance(raw["finished"], dict)
     assert raw["finished"]["alt"] == "finished. A placeholder for finished."
 
@@ -84,9 +85,10 @@ def test_no_date() -> None:
 
 MAKE = """
 import sys
+from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf import render_pdf
 from tests.render.hand_made_sheet import pictures, sheet
-sys.stdout.buffer.write(render_pdf(sheet(), pictures(sheet()), "a4"))
+sys.stdout.buffer.write(render_pdf(sheet(), pictures(sheet()), Printing("a4")))
 """
 
 
@@ -176,7 +178,7 @@ def test_missing_characters_each_once_in_order() -> None:
 def test_a_sheet_with_nothing_in_it_is_still_a_sheet() -> None:
     card = sheet().folded.card._replace(pieces=())
     empty = Sheet(sheet().folded._replace(card=card), "Empty", "", (), (), (), (), (), (), (), (), None)
-    assert "Empty" in text(PdfReader(BytesIO(render_pdf(empty, {}, "letter"))))
+    assert "Empty" in text(PdfReader(BytesIO(render_pdf(empty, {}, Printing("letter")))))
 
 
 def test_many_cuts_and_steps_run_over_pages() -> None:
@@ -239,11 +241,11 @@ def test_check_bars_and_template_are_true_to_scale() -> None:
 
 
 def test_a_base_that_no_page_holds_has_no_template() -> None:
-    assert sheet_data(sheet(), {}, "letter")["templates"] == []
+    assert sheet_data(sheet(), {}, Printing("letter"))["templates"] == []
 
 
 @pytest.mark.parametrize(("page", "way"), [("letter", []), ("a4", ["landscape"])])
 def test_template_turns_the_page_where_it_must(page: str, way: list[str]) -> None:
-    templates = sheet_data(_metric(), {}, page)["templates"]
+    templates = sheet_data(_metric(), {}, Printing(page))["templates"]
     assert isinstance(templates, list)
     assert [each["way"] for each in templates] == way

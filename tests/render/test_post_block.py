@@ -10,6 +10,7 @@ from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.card_json import render_json
 from cardrecipe.render.html import render_html
 from cardrecipe.render.markdown import render_markdown
+from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf_data import sheet_data
 from tests.hand_made import side_fold
 from tests.plan.cards import folded
@@ -49,6 +50,6 @@ def test_html_shows_each_version_its_own_system() -> None:
 
 
 def test_the_data_of_the_pdf() -> None:
-    letter, hint = sheet_data(posted(), pictures(posted()), "letter")["post"]
+    letter, hint = sheet_data(posted(), pictures(posted()), Printing("letter"))["post"]
     assert letter == {"name": "US letter", "note": LINE}
     assert hint["name"] == "Hints for a US letter" and hint["note"].endswith(LINE)
