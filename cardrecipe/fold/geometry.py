@@ -62,8 +62,11 @@ class Motion(NamedTuple):
         return cls(Fraction(1), Fraction(0), Fraction(0), Fraction(1), Fraction(dx), Fraction(dy))
 
     def apply(self, point: ExactPoint) -> Point:
-        """Give the place to which a point is moved."""
+        """Give the place to which a point is moved; motions along the axes, the usual case, only add."""
         x, y = point
+        if not self.xy and not self.yx:
+            dx, dy = self.dx, self.dy
+            return (dx + x if self.xx > 0 else dx - x, dy + y if self.yy > 0 else dy - y)
         return (self.xx * x + self.xy * y + self.dx, self.yx * x + self.yy * y + self.dy)
 
     def move(self, outline: Ring) -> Outline:
@@ -73,6 +76,16 @@ class Motion(NamedTuple):
     def after(self, first: Motion) -> Motion:
         """Give the one motion that does `first` and then this one."""
         dx, dy = self.apply((first.dx, first.dy))
+        if not self.xy and not self.yx:
+            across, down = self.xx > 0, self.yy > 0
+            return Motion(
+                first.xx if across else -first.xx,
+                first.xy if across else -first.xy,
+                first.yx if down else -first.yx,
+                first.yy if down else -first.yy,
+                dx,
+                dy,
+            )
         return Motion(
             self.xx * first.xx + self.xy * first.yx,
             self.xx * first.xy + self.xy * first.yy,
@@ -84,6 +97,8 @@ class Motion(NamedTuple):
 
     def is_flipped(self) -> bool:
         """Tell whether the paper is turned over by the motion (its determinant is negative)."""
+        if not self.xy and not self.yx:
+            return (self.xx > 0) != (self.yy > 0)
         return self.xx * self.yy - self.xy * self.yx < 0
 
 

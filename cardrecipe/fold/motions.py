@@ -16,14 +16,8 @@ TANGENT_GRID = 4096
 
 
 def moved(motion: Motion, outline: Outline) -> Outline:
-    """Give an outline with every corner moved; motions along the axes, the usual case, only add."""
-    if motion is STAY:
-        return outline
-    if motion.xy or motion.yx:
-        return motion.move(outline)
-    dx, dy = motion.dx, motion.dy
-    keeps_x, keeps_y = motion.xx > 0, motion.yy > 0
-    return tuple((dx + x if keeps_x else dx - x, dy + y if keeps_y else dy - y) for x, y in outline)
+    """Give an outline with every corner moved."""
+    return outline if motion is STAY else motion.move(outline)
 
 
 def mirrored(width: Fraction) -> Motion:

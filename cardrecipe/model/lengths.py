@@ -22,12 +22,12 @@ MINUS = "\u2212"
 
 def to_mm(value: Fraction, unit: str) -> Fraction:
     """`value` of `unit` in millimetres, exactly."""
-    return value * MM_PER[unit]
+    return value if unit == "mm" else value * MM_PER[unit]
 
 
 def convert(value: Fraction, unit: str, into: str) -> Fraction:
     """`value` of `unit` in the unit `into`, exactly."""
-    return value * MM_PER[unit] / MM_PER[into]
+    return value if unit == into else value * MM_PER[unit] / MM_PER[into]
 
 
 def round_down(value: Fraction, grid: Fraction) -> Fraction:
@@ -42,12 +42,14 @@ def round_up(value: Fraction, grid: Fraction) -> Fraction:
 
 def round_near(value: Fraction, grid: Fraction) -> Fraction:
     """The multiple of `grid` nearest to `value`, halves upward."""
-    return floor(value / grid + Fraction(1, 2)) * grid
+    step = value.denominator * grid.numerator
+    marks = (2 * value.numerator * grid.denominator + step) // (2 * step)
+    return Fraction(marks * grid.numerator, grid.denominator)
 
 
 def is_on(value: Fraction, grid: Fraction) -> bool:
     """True where `value` is a mark on a ruler with this `grid`."""
-    return (value / grid).denominator == 1
+    return value.numerator * grid.denominator % (value.denominator * grid.numerator) == 0
 
 
 def written(value: Fraction, unit: str) -> str:

@@ -35,14 +35,18 @@ def post(folded: FoldedCard) -> tuple[PostFit, ...]:
 def judged(card: SizedCard, letter: Mail, flat: Mail) -> tuple[PostFit, ...]:
     """Every service against `letter`, or against the `flat` card where it goes without an envelope."""
     services = sorted(all_services(), key=lambda service: service.system != card.unit)
-    return tuple(_fit(service, Sending(card, flat if service.is_bare else letter)) for service in services)
+    uneven, stiff = uneven_things(card), stiff_things(card)
+    sealed, open_card = (Sending(card, mail, uneven, stiff) for mail in (letter, flat))
+    return tuple(_fit(service, open_card if service.is_bare else sealed) for service in services)
 
 
 class Sending(NamedTuple):
-    """A piece of post and the card that it is or holds."""
+    """A piece of post and the card that it is or holds, with what makes it `uneven` or `stiff`."""
 
     card: SizedCard
     mail: Mail
+    uneven: tuple[str, ...]
+    stiff: tuple[str, ...]
 
 
 def _fit(service: Service, item: Sending) -> PostFit:
@@ -100,15 +104,14 @@ def _properties(service: Service, item: Sending) -> list[Reason]:
 
 def _evenness(service: Service, item: Sending) -> Iterator[Reason]:
     """Ribbon, gems, foam and the like make a letter uneven; board and metal keep it from bending."""
-    uneven, stiff = uneven_things(item.card), stiff_things(item.card)
-    if service.uneven and uneven:
+    if service.uneven and item.uneven:
         if service.uneven == "yes":
-            make = "make" if len(uneven) > 1 else "makes"
-            yield Reason(f"the {listed(uneven)} {make} it uneven")
+            make = "make" if len(item.uneven) > 1 else "makes"
+            yield Reason(f"the {listed(item.uneven)} {make} it uneven")
         else:
             yield Reason("it must be evenly thick, so it may be refused", is_certain=False)
-    if service.rigid and stiff:
-        yield Reason(f"it may not bend enough: {listed(stiff)}", False)
+    if service.rigid and item.stiff:
+        yield Reason(f"it may not bend enough: {listed(item.stiff)}", False)
 
 
 def _bare_rules(service: Service, item: Sending) -> Iterator[Reason]:

@@ -97,25 +97,30 @@ def thickness_limit(service: Service, value: Fraction) -> str:
 
 def _side(service: Service, name: str, limits: Limits, side: Fraction, unit: str) -> Iterator[Reason]:
     length = convert(side, unit, service.unit)
-    said = f"its {name} side is {with_unit(length, service.unit)}"
     if limits.least is not None and length < limits.least:
+        said = _side_said(name, length, service)
         least = with_unit(limits.least, service.unit)
         yield Reason(f"{said} and must be {least} at least{_memory(service, f'{name}_least')}")
     if limits.most is not None and length > limits.most:
+        said = _side_said(name, length, service)
         most = with_unit(limits.most, service.unit)
         memory = _memory(service, f"{name}_most")
         yield Reason(f"{said} and may be {most} at most{memory}", is_over=True)
 
 
+def _side_said(name: str, length: Fraction, service: Service) -> str:
+    return f"its {name} side is {with_unit(length, service.unit)}"
+
+
 def _thickness(service: Service, mail: Mail) -> Iterator[Reason]:
     thickness, (least, most) = mail.thickness, service.thick
     if most is not None:
-        limit = to_mm(most, service.unit)
-        about, memory = about_thick(thickness, limit), _memory(service, "thick_most")
-        at_most = thickness_limit(service, most)
+        limit, memory = to_mm(most, service.unit), _memory(service, "thick_most")
         if thickness.likely_mm > limit:
+            about, at_most = about_thick(thickness, limit), thickness_limit(service, most)
             yield Reason(f"it is {about} thick and may be {at_most} at most{memory}", is_over=True)
         elif thickness.most_mm > limit:
+            about, at_most = about_thick(thickness, limit), thickness_limit(service, most)
             yield Reason(f"it may be too thick: {about}, and {at_most} is the most{memory}", False, True)
     if least is not None and thickness.least_mm < to_mm(least, service.unit):
         is_certain = thickness.likely_mm < to_mm(least, service.unit)
