@@ -2,7 +2,9 @@
 
 import os
 import sys
+from collections.abc import Iterator
 from fractions import Fraction
+from itertools import chain
 
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
 from cardrecipe.compile import Compiled, compile_recipe
@@ -107,11 +109,16 @@ def _asks(name: str) -> list[str]:
 
 def starter(structure: str) -> str:
     """The first recipe for a fold, of the common sizes, that is checked without a word."""
-    texts = [_recipe_for(structure, width, height, envelope)
-             for envelope in (None, _ROOMY) for width, height in _STARTER_SIZES]  # fmt: skip
-    sliding = [text.replace(_STARTER_TIP, "  loose\n") for text in texts]  # what lies in a sleeve slides
-    quiet = (text for text in [*texts, *sliding] if not _compiled_text(text).diagnostics)
-    return next(quiet, texts[0])
+    sliding = (text.replace(_STARTER_TIP, "  loose\n") for text in _starters(structure))  # in a sleeve
+    quiet = (text for text in chain(_starters(structure), sliding) if not _compiled_text(text).diagnostics)
+    return next(quiet, None) or next(_starters(structure))
+
+
+def _starters(structure: str) -> Iterator[str]:
+    """The sizes to try, one after the other; the first will do for most folds."""
+    for envelope in (None, _ROOMY):
+        for width, height in _STARTER_SIZES:
+            yield _recipe_for(structure, width, height, envelope)
 
 
 def _compiled_text(text: str) -> Compiled:

@@ -3,6 +3,7 @@
 import argparse
 import os
 import sys
+from importlib.util import find_spec
 from typing import NamedTuple
 
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
@@ -15,6 +16,7 @@ from cardrecipe.render.pages import render
 from cardrecipe.render.papers import Printing
 from cardrecipe.report import as_text
 from cardrecipe.solve.other_unit import OTHER, largest_difference_mm, nudges_for
+from cardrecipe.sums import with_sums
 
 _PAGE_OF = {"inch": "letter", "mm": "a4"}
 
@@ -33,6 +35,10 @@ def build(options: argparse.Namespace) -> int:
     if to_output and not _makes_one_file(options):
         print("cardrecipe: -o - takes one recipe, one page size and one format of html, pdf, md or json",
               file=sys.stderr)  # fmt: skip
+        return WRONG
+    if "dxf" in options.to and find_spec("ezdxf") is None:
+        print("cardrecipe: --to dxf needs the package ezdxf, which is not installed; install it with"
+              " pip install 'cardrecipe[dxf]'", file=sys.stderr)  # fmt: skip
         return WRONG
     cutting = CuttingOptions(options.stages, options.trimmer)
     status = DONE
@@ -55,7 +61,8 @@ def build(options: argparse.Namespace) -> int:
 
 def _makes_one_file(options: argparse.Namespace) -> bool:
     one_page = options.to != ("pdf",) or len(options.page or ()) <= 1
-    return len(options.to) == 1 and options.to != ("svg",) and len(options.files) == 1 and one_page
+    one_format = len(options.to) == 1 and options.to[0] not in ("svg", "dxf")
+    return one_format and len(options.files) == 1 and one_page
 
 
 def sheet_of(
@@ -81,7 +88,7 @@ def sheet_of(
         folded = folded._replace(card=folded.card._replace(makes=copies))
     twin = glued(second.folded)[0] if second.folded is not None else None
     sheet, _ = plan(glued(folded)[0], copies, twin, first.diagnostics, cutting)
-    return sheet
+    return with_sums(sheet, first.solution, second.solution, result.sources)
 
 
 def _in_other_unit(own: Folding) -> Folding:

@@ -88,6 +88,37 @@ def solve_linkage(
     return Linkage(degrees, tuple(poses(branches, goal)), worst)
 
 
+def linkage_course(
+    count: int,
+    hinges: Sequence[Hinge],
+    welds: Sequence[Weld],
+    root: int,
+    lead: int,
+    closed: Mapping[int, float],
+    steps: int,
+) -> tuple[tuple[float, ...], ...] | Jammed:
+    """Give the angles of all hinges in so many equal steps from flat to shut, while the hinges of one key
+    turn evenly and the others of their ring follow; hinges in no ring with them stay flat."""
+    branches = branching(count, (*hinges, *welds), root)
+    links = [math.radians(closed.get(each.key, SHUT)) for each in hinges] + [0.0] * len(welds)
+    rings = list(_rings(branches, {lead: SHUT}))
+    ring = next(each for each in rings if len(each.free) < sum(at < len(hinges) for at in each.members))
+    shut = [angle if at in ring.members else 0.0 for at, angle in enumerate(links)]
+    before, now = [0.0] * len(shut), [0.0] * len(shut)
+    course = [tuple(now[: len(hinges)])]
+    for step in range(1, steps + 1):
+        goal = [step / steps * angle for angle in shut]
+        if 1 < step < steps:
+            for at in ring.free:
+                goal[at] = 2 * now[at] - before[at]
+        before, now = now, goal if step == steps else _closed(branches, ring, goal, LAST_ROUNDS)
+        gap = _widest(branches, ring, now)
+        if gap > TORN * ring.size:
+            return Jammed((), tuple(at for at in ring.members if at < len(hinges)), gap)
+        course.append(tuple(map(math.degrees, now[: len(hinges)])))
+    return tuple(course)
+
+
 def torn_linkage(
     count: int, hinges: Sequence[Hinge], welds: Sequence[Weld], root: int, angles: Mapping[int, float]
 ) -> Linkage:

@@ -3,13 +3,13 @@ is held with some scores at an angle. Sections that go round in rings move toget
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.geometry import Point, side_at_segment
 from cardrecipe.fold.joints import Joint
-from cardrecipe.fold.linkage import Jammed, Linkage, solve_linkage, torn_linkage
+from cardrecipe.fold.linkage import Jammed, Linkage, linkage_course, solve_linkage, torn_linkage
 from cardrecipe.fold.links import Hinge, Weld
 from cardrecipe.fold.vectors import FlatPoint
 
@@ -46,6 +46,20 @@ def shown_card(card: Assembly, angles: Angles, of_sheets: SheetAngles) -> Linkag
         if isinstance(better, Linkage):
             return better
     return torn_linkage(len(card.sections), _hinges(card), _welds(card), card.flat.root, wanted)
+
+
+def hinges_and_welds(card: Assembly) -> tuple[list[Hinge], list[Weld]]:
+    """Give what joins the facets of a card, as links that turn and links that keep together."""
+    return _hinges(card), _welds(card)
+
+
+def course_of(card: Assembly, joints: Iterable[int], steps: int) -> tuple[tuple[float, ...], ...] | Jammed:
+    """Give the angles of all joints in so many equal steps from flat to shut, while that one of some joints
+    of a ring turns evenly which the most paper hangs on."""
+    lead = max(joints, key=lambda at: (_size(card, card.joints[at]), -at))
+    closed = {_key(card, joint): 180.0 * (at in card.folded) for at, joint in enumerate(card.joints)}
+    key, root = _key(card, card.joints[lead]), card.flat.root
+    return linkage_course(len(card.sections), _hinges(card), _welds(card), root, key, closed, steps)
 
 
 def _solved(card: Assembly, wanted: Mapping[int, float]) -> Linkage | Jammed:

@@ -31,17 +31,29 @@ def views(
     seen, and "outside" where it reaches beyond its host and is seen from behind. Closed views
     show only those scores that stay flat in the closed card.
     """
+    piles = {"closed": closed, "open": opened}
+    front, back, inside, outside = (
+        seen_of(name, card, piles[name.partition("-")[0]], papers)
+        for name in ("closed-front", "closed-back", "open-inside", "open-outside")
+    )
+    return front, back, inside, outside
+
+
+def seen_of(name: str, card: Assembly, pile: Sequence[Layer], papers: dict[str, Paper]) -> View:
+    """Give one view of a pile, the closed card's or the open sheet's as its name says; some layers may have
+    been left out of the pile."""
     flat = card.flat
+    base, width = flat.piece.name, flat.piece.width
+    if name == "closed-front":
+        return _from_above(name, base, pile, tuple(_unfolded(card, 1)), papers)
+    if name == "closed-back":
+        return _from_below(name, base, pile, tuple(_unfolded(card, -1)), papers, flat.width)
     scores = tuple(
         (joint.start, joint.end, joint.score.direction, joint.score.number) for joint in flat.joints
     )
-    base, width = flat.piece.name, flat.piece.width
-    return (
-        _from_above("closed-front", base, closed, tuple(_unfolded(card, 1)), papers),
-        _from_below("closed-back", base, closed, tuple(_unfolded(card, -1)), papers, flat.width),
-        _from_above("open-inside", base, opened, scores, papers),
-        _from_below("open-outside", base, opened, scores, papers, width),
-    )
+    if name == "open-inside":
+        return _from_above(name, base, pile, scores, papers)
+    return _from_below(name, base, pile, scores, papers, width)
 
 
 def _from_above(

@@ -77,7 +77,7 @@ class Places:
                 meant = nearest(name.text, piece.sections)
                 known = ", ".join(piece.sections)
                 hint = f"did you mean `{meant}`?" if meant else (
-                    f"its sections are {known}" if known else "score it first, and name its `sections`"
+                    f"its sections are {known}" if known else _without_sections(glued)
                 )
                 self.diagnostics.append(error("unknown-name", name.span,
                                               f"`{piece.name}` has no section called `{name.text}`",
@@ -149,3 +149,11 @@ class Places:
         meant = nearest(name.text, known)
         hint = f"did you mean `{meant}`?" if meant else f"there is {', '.join(known) or 'none yet'}"
         self.diagnostics.append(error("unknown-name", name.span, f"no {what} is called `{name.text}`", hint))
+
+
+def _without_sections(glued: tree.Glued) -> str:
+    """What was meant where a piece without scores is glued by a section."""
+    return (
+        f"without scores it is glued as a whole: `glue with tape only on {glued.host.text}` says where; "
+        "a piece with `sections` is glued by one of them"
+    )

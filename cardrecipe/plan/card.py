@@ -15,7 +15,7 @@ from cardrecipe.plan.cautions import GENERAL
 from cardrecipe.plan.checks import check_plan
 from cardrecipe.plan.cuts import cut_lines
 from cardrecipe.plan.cutting.card_plans import PaperPlan, card_plans
-from cardrecipe.plan.cutting_sheets import cut_by_knife, cutting_sheets, paper_totals
+from cardrecipe.plan.cutting_sheets import cut_by_knife, cutting_sheets, paper_totals, whole_cost
 from cardrecipe.plan.envelopes import envelope_fits
 from cardrecipe.plan.facts import TIME_RULE, facts
 from cardrecipe.plan.full_sheets import full_sheets, is_of_full_sheets
@@ -24,6 +24,7 @@ from cardrecipe.plan.scores import score_guides
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.plan.steps import steps
 from cardrecipe.plan.supplies import supply_lines
+from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import sentence, the
 from cardrecipe.solve.sized import SizedCard
 from cardrecipe.syntax.diagnostics import Diagnostic
@@ -73,18 +74,21 @@ def _sheet(
     plans = card_plans(card, count, options.stages)
     totals, trimmer = paper_totals(card, plans), options.trimmer_in(card.unit)
     by_knife = cut_by_knife(card, plans, trimmer)
+    supplies = supply_lines(card, count, totals, by_knife)
     return Sheet(
         folded,
         card.title,
         card.about,
-        facts(folded, count, envelopes, other, posted),
-        supply_lines(card, count, totals, by_knife),
+        facts(folded, count, envelopes, other, posted, supplies),
+        supplies,
         cut_lines(card, count, other.card if other else None),
         score_guides(card),
         steps(folded, count, plans, by_knife),
         envelopes,
         (GENERAL,),
-        tuple(dict.fromkeys(_notes(card, _with_full_sheets(card, plans, warnings)))),
+        tuple(dict.fromkeys((
+            *_notes(card, _with_full_sheets(card, plans, warnings)), *_cost_of_all(whole_cost(totals))
+        ))),
         copies=count,
         cutting=cutting_sheets(card, plans, trimmer),
         paper_totals=totals,
@@ -99,6 +103,11 @@ def _with_full_sheets(
     """How full sheets are was checked without a plan; what the plan shows takes its place."""
     yield from (each for each in warnings if not is_of_full_sheets(each))
     yield from full_sheets(card, plans)
+
+
+def _cost_of_all(cost: str) -> Iterator[str]:
+    if cost:
+        yield say("total/all-papers", cost=cost)
 
 
 def _notes(card: SizedCard, warnings: Iterable[Diagnostic]) -> Iterator[str]:

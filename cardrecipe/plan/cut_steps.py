@@ -11,6 +11,7 @@ from cardrecipe.plan.cutting.card_plans import PaperPlan
 from cardrecipe.plan.cutting.paper_jobs import MARGIN, blank_size, has_margin
 from cardrecipe.plan.papers import cut_order
 from cardrecipe.plan.sheet import Step
+from cardrecipe.plan.step_pictures import cut_picture
 from cardrecipe.plan.trims import trim_words
 from cardrecipe.plan.window_words import window_words
 from cardrecipe.plan.wording import say
@@ -65,7 +66,7 @@ def cut_step(
         text,
         tuple(piece.name for piece in pieces),
         (words, "trimmer", *_cut_with(pieces, paper in by_knife)),
-        f"piece-{pieces[0].name}" if len(pieces) == 1 else f"cut-{paper}" if paper else "",
+        cut_picture(card, paper),
         _check(card, pieces, words, copies),
     )
 

@@ -265,6 +265,14 @@ def _cost(paper: Paper, each: PaperPlan, packs: int) -> str:
     return _money(sum(costs, Fraction(0)))
 
 
+def whole_cost(totals: Sequence[PaperTotal]) -> str:
+    """What all the papers cost together; "" where that is one paper, or a price is missing."""
+    costs = [total.cost for total in totals]
+    if len(costs) < 2 or not all(costs):
+        return ""
+    return _money(sum(map(Fraction, costs), Fraction(0)))
+
+
 def _money(amount: Fraction) -> str:
     """An amount in whatever money the recipe's prices are in."""
     return f"{float(amount):.2f}"

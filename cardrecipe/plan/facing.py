@@ -10,16 +10,31 @@ from cardrecipe.solve.sized import SizedPiece
 
 def facing(folded: FoldedCard, piece: SizedPiece) -> str:
     """`Close the card and lay it front up, the fold at the top.`; "" for a piece on an inside."""
+    base, view = facing_view(folded, piece)
+    if view not in SAID:
+        return ""
+    closed = next(each for each in folded.closed if each.base == base)
+    return say(SAID[view], fold=_fold(folded, closed, view))
+
+
+SAID = {"closed-front": "place/front", "closed-back": "place/behind", "open-outside": "place/over"}
+
+
+def facing_view(folded: FoldedCard, piece: SizedPiece) -> tuple[str, str]:
+    """The base that a placed piece lies on itself, and the view of it that a maker has before her; ("", "")
+    where it lies on no base, or on several."""
     outside = {placement.host for placement in piece.placements
                if placement.is_section and placement.side == "outside"}  # fmt: skip
     hosts = {placement.host_piece for placement in piece.placements}
     bases = [closed for closed in folded.closed if closed.base in hosts]
-    if not outside or len(bases) != 1:
-        return ""
-    for view, key in (("closed-front", "place/front"), ("closed-back", "place/behind")):
+    if len(bases) != 1:
+        return "", ""
+    if not outside:
+        return bases[0].base, "open-inside"
+    for view in ("closed-front", "closed-back"):
         if outside <= _outsides(folded, bases[0], view):
-            return say(key, fold=_fold(folded, bases[0], view))
-    return say("place/over")
+            return bases[0].base, view
+    return bases[0].base, "open-outside"
 
 
 def _outsides(folded: FoldedCard, base: ClosedBase, view: str) -> set[str]:

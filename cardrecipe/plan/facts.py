@@ -1,8 +1,8 @@
-"""The facts at the top of the sheet: sizes, thickness, weight, envelope, how fine and how long."""
+"""The facts at the top of the sheet: sizes, weight, envelope, what it needs, how exacting, how long."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from cardrecipe.fold.folded import FoldedCard, Thickness
@@ -18,7 +18,7 @@ from cardrecipe.model.lengths import (
 from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.envelopes import closed_size
 from cardrecipe.plan.post_lines import post_fact
-from cardrecipe.plan.sheet import EnvelopeFit, Fact, PostFit
+from cardrecipe.plan.sheet import EnvelopeFit, Fact, PostFit, SupplyLine
 from cardrecipe.plan.words import bought_size, lengths
 from cardrecipe.solve.sized import SizedCard
 
@@ -34,10 +34,30 @@ MINUTES = {
 TIME_RULE = (
     "The time is a rough rule from the number of cuts, folds and pieces; drying comes on top."
 )
-MARKS = {
-    "inch": tuple(Fraction(1, 2**power) for power in range(7)),
-    "mm": (Fraction(1), Fraction(1, 2)),
+# Marks of a ruler from coarse to fine, each with our own word for a card whose cuts need no finer one. That
+# the smallest fraction to be cut measures how hard a card is: one trade page grades its classes by it.
+LEVELS = {
+    "inch": (
+        (Fraction(1), "easy"),
+        (Fraction(1, 2), "easy"),
+        (Fraction(1, 4), "easy"),
+        (Fraction(1, 8), "steady"),
+        (Fraction(1, 16), "exact"),
+        (Fraction(1, 32), "very exact"),
+        (Fraction(1, 64), "very exact"),
+    ),
+    "mm": (
+        (Fraction(10), "easy"),
+        (Fraction(5), "easy"),
+        (Fraction(1), "steady"),
+        (Fraction(1, 2), "very exact"),
+    ),
 }
+BETWEEN_MARKS = "very exact"
+# What a maker must own and may not: papers, glue and everyday tools are left to the supply list.
+SPECIAL_KINDS = ("stamp", "die", "folder", "punch")
+SPECIAL_NAMES = {"stamp": "stamp", "die": "die", "folder": "embossing folder", "punch": "punch"}
+SPECIAL_TOOLS = ("Die-cutting machine", "Corner rounder", "Scoring board")
 
 
 def facts(
@@ -46,9 +66,10 @@ def facts(
     envelopes: Sequence[EnvelopeFit],
     other: FoldedCard | None,
     post: Sequence[PostFit] = (),
+    supplies: Sequence[SupplyLine] = (),
 ) -> tuple[Fact, ...]:
     """What a maker wants to know before starting, for one card."""
-    return tuple(_facts(folded, copies, envelopes, other, post))
+    return tuple(_facts(folded, copies, envelopes, other, post, supplies))
 
 
 def _facts(
@@ -57,6 +78,7 @@ def _facts(
     envelopes: Sequence[EnvelopeFit],
     other: FoldedCard | None,
     post: Sequence[PostFit],
+    supplies: Sequence[SupplyLine],
 ) -> Iterator[Fact]:
     card = folded.card
     size = closed_size(folded)
@@ -75,7 +97,10 @@ def _facts(
         yield Fact("Envelope", f"{fitting[0].title}, {inside}")
     if posted := post_fact(post, card.unit):
         yield Fact("Post", posted)
-    yield Fact("Cuts", finest_cut(card))
+    if needs := what_it_needs(supplies):
+        yield Fact("Needs", needs)
+    if card.pieces:
+        yield Fact("Level", level(card))
     yield Fact("Time", f"about {minutes(card)} minutes a {one_copy(card)}")
     yield Fact("Makes", f"{copies} {one_copy(card)}{'' if copies == 1 else 's'}")
 
@@ -107,14 +132,45 @@ def thickness_written(thickness: Thickness, unit: str) -> str:
     return f"about {text}, between {lengths((least, most), 'mm')}"
 
 
-def finest_cut(card: SizedCard) -> str:
-    """The finest mark of the ruler that some cut or score needs: how exacting the card is."""
-    cut = [size for piece in card.pieces for size in (piece.width, piece.height)]
-    cut += [score.at for piece in card.pieces for score in piece.scores]
-    for mark in MARKS[card.unit]:
-        if all(is_on(size, mark) for size in cut):
-            return f"to the nearest {with_unit(mark, card.unit)}"
-    return "some between two marks of the ruler"
+def level(card: SizedCard) -> str:
+    """How exacting the card is, by the finest mark of the ruler that a cut needs; a finer score is told."""
+    mark, word = _finest(_cuts(card), card.unit)
+    score, _ = _finest((score.at for piece in card.pieces for score in piece.scores), card.unit)
+    if mark is None:
+        return f"{word}: some cuts fall between two marks of the ruler"
+    told = f"{word}: cuts to the nearest {with_unit(mark, card.unit)}"
+    if score is None:
+        return f"{told}, some scores between two marks"
+    return f"{told}, scores to {with_unit(score, card.unit)}" if score < mark else told
+
+
+def what_it_needs(supplies: Sequence[SupplyLine]) -> str:
+    """What not every desk has: how many papers, stamps, dies, …, and the special tools."""
+    papers = sum(line.kind == "paper" for line in supplies)
+    counts = [_counted(papers, "paper")] if papers else []
+    for kind in SPECIAL_KINDS:
+        count = sum(line.kind == kind for line in supplies)
+        counts += [_counted(count, SPECIAL_NAMES[kind])] if count else []
+    owned = {line.name for line in supplies if line.kind == "tool"}
+    return ", ".join((*counts, *(tool.lower() for tool in SPECIAL_TOOLS if tool in owned)))
+
+
+def _cuts(card: SizedCard) -> Iterator[Fraction]:
+    for piece in card.pieces:
+        yield from (piece.width, piece.height)
+
+
+def _finest(sizes: Iterable[Fraction], unit: str) -> tuple[Fraction | None, str]:
+    """The coarsest mark that all `sizes` stand on, with its word; None where one stands between all marks."""
+    sizes = tuple(sizes)
+    for mark, word in LEVELS[unit]:
+        if all(is_on(size, mark) for size in sizes):
+            return mark, word
+    return None, BETWEEN_MARKS
+
+
+def _counted(count: int, one: str) -> str:
+    return f"{count} {one}{'' if count == 1 else 's'}"
 
 
 def minutes(card: SizedCard) -> int:

@@ -35,7 +35,7 @@ def score_step(card: SizedCard, piece: SizedPiece) -> Step:
         sentences(*parts, *_slanted_and_slit(card, piece, not parts), *_directions(piece)),
         (piece.name,),
         (the(piece.name), "scoring board", FOLDER, *_slit_with(piece)),
-        f"score-{piece.name}",
+        f"step-score-{piece.name}",
         _score_check(card, piece, axes),
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from cardrecipe.fold.card import pose_for_tabs
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.glue import fixing
-from cardrecipe.plan.poses import posed_bases
+from cardrecipe.plan.poses import PosedBase, posed_bases
 from cardrecipe.plan.scores import numbers_written
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.wording import say
@@ -48,8 +48,7 @@ def join_step(folded: FoldedCard, piece: SizedPiece, is_open: bool) -> Step:
     closed = next((one for one in folded.closed if one.base == piece.name), None)
     done = {number for move in closed.moves for number in move.scores} if closed else set()
     scores = [score for score in piece.scores if score.number in done]
-    wanted = pose_for_tabs(folded, piece.name)
-    pose = next((each for each in posed_bases(folded) if each.pose == wanted), None)
+    pose = pose_to_join_in(folded, piece)
     if pose is not None:
         ready = say("join/stand", name=the(piece.name), pose=pose.caption.lower(), told=pose.told)
     else:
@@ -74,9 +73,15 @@ def join_step(folded: FoldedCard, piece: SizedPiece, is_open: bool) -> Step:
         ),
         (piece.name,),
         (the(piece.name), adhesive),
-        pose.picture if pose is not None else "",
+        f"join-{piece.name}",
         sentence(say("join/check", tabs=listed(tabs), s="s" if len(tabs) == 1 else "")),
     )
+
+
+def pose_to_join_in(folded: FoldedCard, piece: SizedPiece) -> PosedBase | None:
+    """How a base is held while its parts are glued together; None where that is done as it lies closed."""
+    wanted = pose_for_tabs(folded, piece.name)
+    return next((each for each in posed_bases(folded) if each.pose == wanted), None)
 
 
 def lies_inside(card: SizedCard, base: SizedPiece) -> Iterable[SizedPiece]:

@@ -119,7 +119,7 @@ def _tasks(card: SizedCard) -> Iterator[Task]:
             within = [(what, name) for name in inside for what in ("place", "finish")]
             yield Task("join", piece.name, JOIN, rank, (*made, *within))
         if piece.placements:
-            after = (*made, *_beneath(card, piece))
+            after = (*made, *_beneath(card, piece), *_before_it_is_slipped_in(card, piece))
             yield Task("place", piece.name, _phase(card, piece), rank, after)
         if piece.around:
             after = (*made, ("fold", piece.around.base), ("join", piece.around.base), *_covered(card, piece))
@@ -145,10 +145,31 @@ def _beneath(card: SizedCard, piece: SizedPiece) -> Iterator[tuple[str, str]]:
             continue
         yield "work", host.name
         yield "fold", host.name
-        yield ("band" if host.around else "place"), host.name
+        if not (host.loose and piece.name in _carried(card, host)):
+            yield ("band" if host.around else "place"), host.name
     for mat in card.pieces:
         if mat.under == piece.name:
             yield "place", mat.name
+
+
+def _before_it_is_slipped_in(card: SizedCard, piece: SizedPiece) -> Iterator[tuple[str, str]]:
+    """What lies on a loose piece goes on while it lies on the table, unless it is glued elsewhere too."""
+    if piece.loose:
+        for name in sorted(_carried(card, piece) - {piece.name}):
+            yield "place", name
+            yield "finish", name
+
+
+def _carried(card: SizedCard, piece: SizedPiece) -> set[str]:
+    """A loose piece with all that lies on it and on nothing else."""
+    names = {piece.name}
+    for _ in card.pieces:
+        names |= {
+            other.name
+            for other in card.pieces
+            if other.placements and {placement.host_piece for placement in other.placements} <= names
+        }
+    return names
 
 
 def _covered(card: SizedCard, band: SizedPiece) -> Iterator[tuple[str, str]]:

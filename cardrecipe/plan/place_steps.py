@@ -27,12 +27,18 @@ from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 
 def place_step(
-    card: SizedCard, piece: SizedPiece, facing: str = "", zones: Sequence[GlueZone] = ()
+    card: SizedCard,
+    piece: SizedPiece,
+    facing: str = "",
+    zones: Sequence[GlueZone] = (),
+    off: tuple[str, str] | None = None,
 ) -> Step:
-    """Put all the copies of a piece on their hosts; `facing` says how the card has to lie for it, and
-    `zones` where each copy may be glued, where that is known."""
+    """Put all the copies of a piece on their hosts; `facing` says how the card has to lie for it,
+    `zones` where each copy may be glued, where that is known, and `off` which band is off the card for it
+    and whether it comes off now or goes on again."""
     name = the_count_of(piece.name, piece.count)
     key, told, check = _told(card, piece, facing, zones)
+    told = _with_band_off(told, off)
     return Step(
         0,
         say(key, name=_titled(card, piece), host=_titled_hosts(card, piece)),
@@ -42,6 +48,15 @@ def place_step(
         f"place-{piece.name}",
         check,
     )
+
+
+def _with_band_off(told: str, off: tuple[str, str] | None) -> str:
+    """On the card a piece on a band would be pressed into what lies beneath, and its glue could reach it."""
+    if off is None:
+        return told
+    band, when = the(off[0]), off[1]
+    first = say("band/off" if when in ("first", "both") else "band/stays-off", band=band)
+    return sentences(first, told, say("band/on-again", band=band) if when in ("last", "both") else "")
 
 
 def _onto(card: SizedCard, piece: SizedPiece) -> Iterator[str]:

@@ -75,6 +75,16 @@ def short_way(card: SizedCard, piece: SizedPiece, axis: str) -> str:
     return ""
 
 
+def turned_round(card: SizedCard, piece: SizedPiece, axis: str) -> tuple[Fraction, ...]:
+    """At what a piece is scored once it has been turned round, by the short way; () without turning it."""
+    length, marks = length_along(piece, axis), whole_marks(piece, axis)
+    near = [at for at in marks if 2 * at < length]
+    far = [length - at for at in reversed(marks) if 2 * at > length]
+    if (near and near == far) or (far and to_mm(length, card.unit) > BOARD_MM):
+        return tuple(far)
+    return ()
+
+
 def long_way(card: SizedCard, piece: SizedPiece, axis: str) -> str:
     """Every whole score measured from one end: `Score at 4 and 8 in from the left.`; "" without."""
     marks = whole_marks(piece, axis)

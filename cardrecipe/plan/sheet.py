@@ -12,6 +12,7 @@ from cardrecipe.plan.cutting.card_plans import PaperPlan
 from cardrecipe.plan.entries import EnvelopeFit as EnvelopeFit
 from cardrecipe.plan.entries import PostFit as PostFit
 from cardrecipe.plan.entries import SupplyLine as SupplyLine
+from cardrecipe.plan.sums import PieceSums
 
 # More folds than these are one movement to a maker (a fan), not a step with a picture each.
 MOST_FOLD_STEPS = 4
@@ -133,3 +134,4 @@ class Sheet(NamedTuple):
     paper_totals: tuple[PaperTotal, ...] = ()
     paper_plans: tuple[PaperPlan, ...] = ()  # the same as trees, for pictures and other programs
     post: tuple[PostFit, ...] = ()  # every letter service against the card in its envelope
+    sums: tuple[PieceSums, ...] = ()  # how each piece's size is worked out; () where nobody solved it

@@ -8,6 +8,7 @@ from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.cautions import with_cautions
 from cardrecipe.plan.cut_steps import cut_step
 from cardrecipe.plan.cutting.card_plans import PaperPlan
+from cardrecipe.plan.extra_steps import Told, extra_step, main_step, notes_among
 from cardrecipe.plan.facing import facing
 from cardrecipe.plan.fold_steps import fold_steps, score_step
 from cardrecipe.plan.glue_zones import zones_of
@@ -15,13 +16,9 @@ from cardrecipe.plan.join_steps import join_step
 from cardrecipe.plan.order import Task, root_piece, tasks_of
 from cardrecipe.plan.place_steps import band_step, place_step
 from cardrecipe.plan.sheet import Step
-from cardrecipe.plan.wording import say
-from cardrecipe.plan.words import capital, sentence, the
+from cardrecipe.plan.step_pictures import bands_off, told_of
 from cardrecipe.plan.work_steps import finish_step, work_step
-from cardrecipe.solve.sized import ExtraStep, SizedCard, SizedPiece
-
-# A maker's own step of so few words is its own title.
-TITLE_WORDS = 6
+from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 
 def steps(
@@ -36,18 +33,20 @@ def steps(
     longer than the trimmer.
     """
     card = folded.card
+    tasks = tasks_of(card)
+    away = bands_off(card, tasks, notes_among(told_of(card, tasks), card.extra_steps))
     told: list[tuple[Task, Step]] = []
-    for task in tasks_of(card):
+    for index, task in enumerate(tasks):
         if task.what == "cut":
             told.append((task, cut_step(card, task.name, copies, plans, by_knife)))
         else:
-            told += [(task, step) for step in _steps_of(folded, task)]
+            told += [(task, step) for step in _steps_of(folded, task, away.get(index))]
     placed = _with_extra_steps(card, _with_tips(card, told))
     numbered = (step._replace(number=index + 1) for index, step in enumerate(placed))
     return with_cautions(numbered)
 
 
-def _steps_of(folded: FoldedCard, task: Task) -> Iterator[Step]:
+def _steps_of(folded: FoldedCard, task: Task, off: tuple[str, str] | None) -> Iterator[Step]:
     card = folded.card
     piece = card.piece(task.name)
     if task.what == "fold":
@@ -57,7 +56,7 @@ def _steps_of(folded: FoldedCard, task: Task) -> Iterator[Step]:
         yield join_step(folded, piece, _takes_pieces(card, piece))
         return
     if task.what == "place":
-        yield place_step(card, piece, facing(folded, piece), zones_of(folded, piece))
+        yield place_step(card, piece, facing(folded, piece), zones_of(folded, piece), off)
         return
     makers = {
         "work": work_step,
@@ -74,44 +73,20 @@ def _takes_pieces(card: SizedCard, base: SizedPiece) -> bool:
 
 def _with_extra_steps(card: SizedCard, told: Sequence[tuple[Task, Step]]) -> list[Step]:
     """The maker's own steps right before or after the piece's main step."""
-    before: dict[int, list[Step]] = {}
-    after: dict[int, list[Step]] = {}
-    for extra in card.extra_steps:
-        index = _main_step(told, extra.piece, extra.place)
-        (before if extra.place == "before" else after).setdefault(index, []).append(_extra(extra))
+    notes = notes_among(_told(told), card.extra_steps)
+
+    def own(numbers: Sequence[int]) -> list[Step]:
+        return [extra_step(card.extra_steps[number], number) for number in numbers]
+
     return [
-        step
-        for index, (_, own) in enumerate(told)
-        for step in (*before.get(index, ()), own, *after.get(index, ()))
+        each
+        for index, (_, step) in enumerate(told)
+        for each in (*own(notes.before.get(index, ())), step, *own(notes.after.get(index, ())))
     ]
 
 
-def _main_step(told: Sequence[tuple[Task, Step]], name: str, place: str) -> int:
-    """The step that a note on this piece belongs to: where it is put on, else the base's own.
-
-    Before a base means before it is scored, after it means after its last fold. A piece that is only
-    cut has its cut step.
-    """
-    for kinds in (("place", "band"), ("score", "fold"), ("work",), ("cut",)):
-        found = [
-            index
-            for index, (task, step) in enumerate(told)
-            if task.what in kinds and name in step.pieces
-        ]
-        if found:
-            return found[0] if place == "before" else found[-1]
-    raise KeyError(name)
-
-
-def _extra(extra: ExtraStep) -> Step:
-    first, dot, rest = extra.text.strip().partition(".")
-    if dot and len(first.split()) <= TITLE_WORDS and "\n" not in first:
-        title, text = first, rest.strip()
-    elif len(extra.text.split()) <= TITLE_WORDS and "\n" not in extra.text:
-        title, text = extra.text, ""
-    else:
-        title, text = say(f"extra/{extra.place}", name=the(extra.piece)), sentence(extra.text)
-    return Step(0, capital(title), text, (extra.piece,), (), "")
+def _told(told: Sequence[tuple[Task, Step]]) -> list[Told]:
+    return [Told(task.what, step.pieces) for task, step in told]
 
 
 def _with_tips(card: SizedCard, told: Sequence[tuple[Task, Step]]) -> list[tuple[Task, Step]]:
@@ -121,7 +96,7 @@ def _with_tips(card: SizedCard, told: Sequence[tuple[Task, Step]]) -> list[tuple
     for piece in card.pieces:
         for tips, index in (
             (piece.tips, _first_own_step(done, piece.name)),
-            (piece.tips_on, _main_step(done, piece.name, "after")),
+            (piece.tips_on, main_step(_told(done), piece.name, "after")),
         ):
             task, step = done[index]
             done[index] = task, step._replace(tips=step.tips + tips)

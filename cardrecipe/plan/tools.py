@@ -21,6 +21,9 @@ def tools(card: SizedCard, by_knife: frozenset[str] = frozenset()) -> tuple[Supp
         needed = [*tools_for(piece), *(KNIFE if piece.paper in by_knife else ())]
         for tool in dict.fromkeys(needed):
             used.setdefault(tool, []).append(piece.name)
+    if "Metal ruler" in used:  # it measures as well
+        measured = [name for name in used.pop("Ruler", []) if name not in used["Metal ruler"]]
+        used["Metal ruler"] += measured
     rank = {tool: index for index, tool in enumerate(ORDER)}
     return tuple(
         SupplyLine("tool", tool, "", tuple(used[tool]))
@@ -31,6 +34,7 @@ def tools(card: SizedCard, by_knife: frozenset[str] = frozenset()) -> tuple[Supp
 ORDER = (
     "Paper trimmer",
     *KNIFE,
+    "Ruler",
     "Pencil",
     "Small scissors",
     "Corner rounder",
@@ -57,6 +61,8 @@ def tools_for(piece: SizedPiece) -> Iterator[str]:
         yield "Small scissors"
     if piece.outline is not None or piece.windows:
         yield from ("Pencil", *KNIFE)
+    if piece.placements or piece.around:
+        yield "Ruler"
     if piece.around:
         yield "Pencil"
     if piece.corner_radius:

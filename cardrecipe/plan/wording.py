@@ -141,6 +141,7 @@ TEMPLATES = {
     "total/between-costs": " for {cost}; the least cost possible is between {least} and {cost}",
     "total/packs": "{packs} of {each}",
     "total/cost": "cost {cost}",
+    "total/all-papers": "All the papers together cost {cost}.",
     "total/left": "{sheets} left over",
     "total/spare": "{pieces} to spare",
     "join/title": "Glue {tabs} to {hosts}",
@@ -161,6 +162,9 @@ TEMPLATES = {
     "left, and bring both ends round to the back.",
     "band/mark": "Pull it snug, not tight, and mark where the ends cross: they overlap by about {overlap}.",
     "band/glue": "Glue the ends to each other with {adhesive}; no glue touches {base}.",
+    "band/off": "Slide {band} off the card and lay it on the table, its front up.",
+    "band/stays-off": "{band} stays off the card",
+    "band/on-again": "When the glue holds, slide {band} on again.",
     "band/check": "{name} slides off the closed card and back on.",
     # Last touches and what the maker adds
     "finish/title": "Finish {name}",

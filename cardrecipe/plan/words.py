@@ -9,6 +9,7 @@ from cardrecipe.model.lengths import (
     ABBREVIATION,
     convert,
     is_on,
+    round_near,
     size_written,
     to_mm,
     with_unit,
@@ -102,13 +103,17 @@ def lengths(values: Sequence[Fraction], unit: str) -> str:
 
 
 def bought_length(value: Fraction, unit: str) -> str:
-    """A thickness or a length as shops mark it: millimetres where an inch rule has no such mark.
+    """A thickness or a length as shops mark it: in the other unit where a rule has no such mark.
 
-    Foam 2 mm thick is 10⁄127 in to the compiler; nobody would know it by that number.
+    Foam 2 mm thick is 10⁄127 in to the compiler, and foam 1⁄16 in thick 1.5875 mm; nobody would know it
+    by those numbers.
     """
     millimetres = to_mm(value, unit)
     if unit == "inch" and value.denominator > 32 and millimetres.denominator <= 10:
         return with_unit(millimetres, "mm")
+    inches = convert(value, unit, "inch")
+    if unit == "mm" and value.denominator > 10 and 32 % inches.denominator == 0:
+        return f"{with_unit(inches, 'inch')} (about {with_unit(round_near(value, Fraction(1, 10)), 'mm')})"
     return with_unit(value, unit)
 
 

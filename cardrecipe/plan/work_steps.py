@@ -48,7 +48,7 @@ def work_step(card: SizedCard, piece: SizedPiece) -> Step:
         sentences(*_told(card, piece, works), _for_the_rest(piece), _drying(piece, works)),
         (piece.name,),
         (name, *picked_up(works)),
-        f"piece-{piece.name}",
+        f"work-{piece.name}",
         _check(works),
     )
 
@@ -63,7 +63,7 @@ def finish_step(card: SizedCard, piece: SizedPiece) -> Step:
         sentences(*_told(card, piece, works), _for_the_rest(piece)),
         (piece.name,),
         tuple(picked_up(works)),
-        "finished",
+        f"finish-{piece.name}",
         say("finish/check"),
     )
 

@@ -1,6 +1,6 @@
 """The sum behind a size: which statement settles it, from which other sizes, and theirs in turn."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -27,9 +27,23 @@ def explain(solution: Solution, var: Var) -> list[Reason]:
     Sizes that only several statements together settle share those statements as their reason.
     KeyError where `var` is open.
     """
+    return explain_each(solution, [var])[var]
+
+
+def explain_each(solution: Solution, variables: Iterable[Var]) -> dict[Var, list[Reason]]:
+    """What `explain` says of each of the `variables`; what they have in common is worked out once."""
+    derivations, sizes = _derivations(solution), rounded_sizes(solution)
+    return {var: _reasons(solution, var, derivations, sizes) for var in variables}
+
+
+def _reasons(
+    solution: Solution,
+    var: Var,
+    derivations: Mapping[Var, tuple[Said, ...]],
+    sizes: Mapping[Var, Fraction],
+) -> list[Reason]:
     if var not in solution.values:
         raise KeyError(var)
-    derivations = _derivations(solution)
     reasons: list[Reason] = []
     told: set[Var] = set()
 
@@ -47,7 +61,7 @@ def explain(solution: Solution, var: Var) -> list[Reason]:
                 tell(other, depth + 1)
 
     tell(var, 0)
-    return reasons + _rounding(solution, var)
+    return reasons + _rounding(solution, var, sizes)
 
 
 def shown_name(var: Var, solution: Solution) -> str:
@@ -169,9 +183,9 @@ def _line_name(var: Var, solution: Solution) -> str:
     return var[1]
 
 
-def _rounding(solution: Solution, var: Var) -> list[Reason]:
+def _rounding(solution: Solution, var: Var, sizes: Mapping[Var, Fraction]) -> list[Reason]:
     exact = solution.values[var]
-    size = rounded_sizes(solution).get(var, exact)
+    size = sizes.get(var, exact)
     if size == exact or var[1] not in ("width", "height"):
         return []
     part = next(each for each in solution.parts.ordered if each.owner == var[0])

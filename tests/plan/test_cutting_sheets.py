@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 
 from cardrecipe.plan.card import CuttingOptions, plan
+from cardrecipe.plan.cutting_sheets import whole_cost
 from cardrecipe.plan.sheet import CuttingSheet, PaperTotal, Sheet
 from tests.hand_made import double_gate, piece, strip_card
 from tests.plan.cards import folded, loose_pieces
@@ -213,3 +214,9 @@ def test_loose_pieces_alone_have_a_plan_too() -> None:
 def test_what_no_paper_is_told_for_has_no_plan() -> None:
     card = strip_card([3, 3], "V", [], 4, paper=None, more=(piece("slip", "panel", None, (1, 2)),))
     assert plan(folded(card))[0].cutting == ()
+
+
+def test_what_all_papers_cost_is_told_where_there_are_several_with_prices() -> None:
+    totals = [PaperTotal("ink", "Ink", 1, "", 1, 1, "", cost, "", "") for cost in ("4.00", "1.10")]
+    assert whole_cost(totals) == "5.10"
+    assert whole_cost(totals[:1]) == "" == whole_cost([*totals, totals[0]._replace(cost="")])

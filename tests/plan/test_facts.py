@@ -5,7 +5,8 @@ from fractions import Fraction
 import pytest
 
 from cardrecipe.fold.folded import Thickness
-from cardrecipe.plan.facts import facts, finest_cut, minutes, thickness_written
+from cardrecipe.plan.facts import facts, level, minutes, thickness_written, what_it_needs
+from cardrecipe.plan.sheet import SupplyLine
 from cardrecipe.solve.sized import SizedCard
 from tests.hand_made import double_gate, gate, side_fold, strip_card
 from tests.plan.cards import folded, loose_pieces, uneven
@@ -22,7 +23,7 @@ def of(card: SizedCard, copies: int = 1, other: SizedCard | None = None) -> dict
 def test_the_double_gate() -> None:
     found = of(double_gate(), 12)
     assert found["Closed size"] == "4 1/4 × 5 1/2 in (about 108 × 140 mm)"
-    assert found["Cuts"] == "to the nearest 1/8 in"
+    assert found["Level"] == "steady: cuts to the nearest 1/8 in"
     assert found["Makes"] == "12 cards"
     assert found["Weight"].endswith("g a card, papers only")
 
@@ -36,24 +37,47 @@ def test_the_other_versions_own_size_is_told() -> None:
 
 def test_an_estimated_thickness_has_its_range() -> None:
     estimate = Thickness(F(19, 10), F(152, 100), F(24, 10), True)
-    assert plain(thickness_written(estimate, "inch")) == (
-        "about 1.9 mm (1/16 in), between 1.5 and 2.4 mm"
-    )
+    assert plain(thickness_written(estimate, "inch")) == ("about 1.9 mm (1/16 in), between 1.5 and 2.4 mm")
     assert plain(thickness_written(estimate._replace(estimated=False), "mm")) == "1.9 mm"
 
 
 @pytest.mark.parametrize(
     ("card", "said"),
     [
-        (gate(), "to the nearest 1/2 in"),
-        (double_gate(), "to the nearest 1/8 in"),
-        (uneven(), "some between two marks of the ruler"),
-        (strip_card([100, 100], "V", height=140, unit="mm"), "to the nearest 1 mm"),
-        (strip_card(["201/2", 100], "V", height=140, unit="mm"), "to the nearest 0.5 mm"),
+        (gate(), "easy: cuts to the nearest 1 in, scores to 1/2 in"),
+        (double_gate(), "steady: cuts to the nearest 1/8 in"),
+        (uneven(), "easy: cuts to the nearest 1/2 in, some scores between two marks"),
+        (strip_card([100, 100], "V", height=140, unit="mm"), "easy: cuts to the nearest 10 mm"),
+        (
+            strip_card([104, 106], "V", height=145, unit="mm"),
+            "easy: cuts to the nearest 5 mm, scores to 1 mm",
+        ),
+        (strip_card([108, 108], "V", height=140, unit="mm"), "steady: cuts to the nearest 1 mm"),
+        (strip_card(["201/2", 100], "V", height=140, unit="mm"), "very exact: cuts to the nearest 0.5 mm"),
     ],
 )
-def test_the_finest_cut(card: SizedCard, said: str) -> None:
-    assert plain(finest_cut(card)) == said
+def test_the_level_goes_by_the_finest_cut(card: SizedCard, said: str) -> None:
+    assert plain(level(card)) == said
+
+
+@pytest.mark.parametrize(
+    ("width", "word"),
+    [
+        ("17/2", "easy"), ("35/4", "easy"), ("69/8", "steady"), ("137/16", "exact"),
+        ("273/32", "very exact"), ("26/3", "very exact"),
+    ],
+)  # fmt: skip
+def test_a_finer_fraction_is_never_easier(width: str, word: str) -> None:
+    assert level(strip_card([width], "", height=5)).startswith(f"{word}:")
+
+
+def test_only_what_not_every_desk_has_is_needed() -> None:
+    lines = (
+        SupplyLine("paper", "Ink", ""), SupplyLine("paper", "Glow", ""), SupplyLine("die", "Oval", ""),
+        SupplyLine("tool", "Paper trimmer", ""), SupplyLine("tool", "Die-cutting machine", ""),
+    )  # fmt: skip
+    assert what_it_needs(lines) == "2 papers, 1 die, die-cutting machine"
+    assert what_it_needs(()) == ""
 
 
 def test_time_grows_with_the_work() -> None:
@@ -62,4 +86,4 @@ def test_time_grows_with_the_work() -> None:
 
 
 def test_loose_pieces_have_no_closed_size() -> None:
-    assert set(of(loose_pieces())) == {"Cuts", "Time", "Makes"}
+    assert set(of(loose_pieces())) == {"Level", "Time", "Makes"}

@@ -4,7 +4,7 @@ from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.card import plan
 from cardrecipe.plan.sheet import Sheet, Step
 from tests.plan.test_steps import plain
-from tests.recipes import compile_text
+from tests.recipes import compile_text, diagnostics_of
 
 HEAD = (
     'recipe "Ferry"\n  units inch nearest 1/16\npaper ink is cardstock "Ink" 12 x 12\n'
@@ -89,3 +89,12 @@ def test_a_base_that_is_still_folded_is_glued_as_it_lies_and_its_glue_is_bought(
     last = sheet.steps[-1]
     assert "up again" not in last.text and last.text.endswith("Let the glue dry before you go on.")
     assert any(line.name.startswith("Liquid glue") for line in sheet.supplies)
+
+
+def test_a_plain_panel_glued_by_its_own_name_is_told_that_it_is_glued_as_a_whole() -> None:
+    text = HEAD + "base card from ink\n  fold box-pop-up, width 4, height 5\n"
+    (found,) = diagnostics_of(text + "panel shell from white on box-front\n  glue shell on box-front\n")
+    assert found.code == "unknown-name" and found.hint is not None
+    assert "glued as a whole: `glue with tape only on box-front`" in found.hint
+    whole = "panel shell from white on box-front\n  border 1/8\n  glue with tape only on box-front\n"
+    assert not diagnostics_of(text + whole)

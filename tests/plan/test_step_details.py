@@ -162,7 +162,8 @@ def test_a_panel_that_is_scored_itself() -> None:
     corner = placed("top-half", (1, 2), ("1/2", 1), host_piece="flap")
     card = side_fold(panel, piece("dot", "circle", "white", ("1/2", 1), corner))
     scored = next(step for step in steps_of(card) if step.title == "Score the flap")
-    assert scored.text.endswith("the bone folder and open it out again.") and scored.picture == "score-flap"
+    assert scored.text.endswith("the bone folder and open it out again.")
+    assert scored.picture == "step-score-flap"
     assert "Press it on the top half of the flap" in step_for(card, "place-dot").text
 
 

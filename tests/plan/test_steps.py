@@ -48,7 +48,7 @@ def test_each_piece_is_put_on_once_and_cut_once(card: SizedCard) -> None:
             step for step in found if step.title.startswith("Cut ") and piece.name in step.pieces
         ]
         assert len(cut) == 1
-        scored = f"score-{piece.name}" in pictures
+        scored = f"step-score-{piece.name}" in pictures
         assert scored == bool(piece.scores)
 
 
@@ -58,7 +58,7 @@ def test_a_host_is_there_before_its_pieces(card: SizedCard) -> None:
     put_on = {
         step.pieces[0]: step.number
         for step in found
-        if step.picture.startswith(("place-", "band-", "score-"))
+        if step.picture.startswith(("place-", "band-", "step-score-"))
     }
     for piece in card.pieces:
         for placement in piece.placements:
@@ -87,7 +87,7 @@ def test_the_same_card_gives_the_same_steps() -> None:
 
 
 def test_scoring_the_double_gate() -> None:
-    step = step_for(double_gate(), "score-card")
+    step = step_for(double_gate(), "step-score-card")
     assert plain(step.text) == (
         "Lay the card inside up, its 11 in side from left to right. Score at 1 1/4 and 3 3/8 in from "
         "the left, then turn the card round, the same face up, and score at the same two numbers. "
@@ -247,7 +247,7 @@ def test_a_tip_on_a_piece_stands_where_it_is_put_in_place() -> None:
         told = [step for step in steps_of(card._replace(pieces=pieces)) if step.pieces == (one.name,)]
         inside = [step.picture for step in told if "In." in step.tips]
         on = [step.picture for step in told if "On." in step.tips]
-        assert inside == [f"piece-{one.name}"]
+        assert inside == [f"work-{one.name}"]
         assert on == [f"{'band' if one.around else 'place'}-{one.name}"]
 
 
@@ -274,5 +274,5 @@ def test_many_copies_and_many_cards() -> None:
 
 
 def test_a_size_between_two_marks_is_named_with_both() -> None:
-    text = plain(step_for(uneven(), "score-card").text)
+    text = plain(step_for(uneven(), "step-score-card").text)
     assert "2 5/6 in is between two marks of the ruler: 2 13/16 in and 2 7/8 in." in text

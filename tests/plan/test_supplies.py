@@ -10,8 +10,8 @@ from cardrecipe.model.work import Work
 from cardrecipe.plan.papers import least_sheets
 from cardrecipe.plan.supplies import supply_lines
 from cardrecipe.solve.sized import SizedCard
-from tests.hand_made import PAPERS, SPAN, SUPPLIES, double_gate, piece, side_fold
-from tests.plan.cards import loose_pieces, pocketed, starred
+from tests.hand_made import PAPERS, SPAN, SUPPLIES, double_gate, piece, placed, side_fold
+from tests.plan.cards import FRONT, loose_pieces, pocketed, starred
 from tests.plan.test_steps import plain
 
 F = Fraction
@@ -38,6 +38,7 @@ def test_the_double_gate() -> None:
         ("adhesive", "Liquid glue"),
         ("adhesive", "Foam tape or foam pads, 2 mm thick"),
         ("tool", "Paper trimmer"),
+        ("tool", "Ruler"),
         ("tool", "Pencil"),
         ("tool", "Small scissors"),
         ("tool", "Die-cutting machine"),
@@ -121,3 +122,13 @@ def test_the_least_number_is_never_more_than_a_plain_way_of_cutting_needs(
     sheet = StockSheet(F(sheet_width), F(sheet_height))
     found = least_sheets([piece("one", "panel", "ink", (width, height), count=count)], 1, sheet)
     assert 1 <= found <= -(-count // per_sheet)
+
+
+def test_a_ruler_is_listed_where_something_is_measured_and_no_metal_one_is_there() -> None:
+    assert "Ruler" in amounts(double_gate()) and "Metal ruler" not in amounts(double_gate())
+    assert "Ruler" not in amounts(loose_pieces())
+    window = ((F(1), F(1)), (F(2), F(1)), (F(2), F(2)), (F(1), F(2)))
+    cut_out = side_fold(piece("frame", "panel", "white", (3, 4), placed("back", FRONT, (3, 4))))
+    pieces = tuple(one._replace(windows=(window,)) if one.name == "frame" else one for one in cut_out.pieces)
+    found = amounts(cut_out._replace(pieces=pieces))
+    assert "Metal ruler" in found and "Ruler" not in found

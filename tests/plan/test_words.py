@@ -58,6 +58,8 @@ def test_a_foam_of_two_millimetres_is_called_that_in_an_inch_recipe() -> None:
     assert bought_length(Fraction(10, 127), "inch") == "2\u00a0mm"
     assert bought_length(Fraction(1, 8), "inch") == "1⁄8\u00a0in"
     assert bought_length(Fraction(2), "mm") == "2\u00a0mm"
+    assert bought_length(Fraction(254, 160), "mm") == "1⁄16\u00a0in (about 1.6\u00a0mm)"
+    assert bought_length(Fraction(381, 100), "mm") == "3.81\u00a0mm"
 
 
 def test_a_paper_is_called_by_its_title_and_kind_once() -> None:

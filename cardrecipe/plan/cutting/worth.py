@@ -63,10 +63,21 @@ class Worth(NamedTuple):
         if stage.inner is not None and int(stage.inner.table[at]) == value:
             # What is inside is cut along the other axis first, and what is left over along this one.
             return self._part(width, height, stage.inner)
-        for axis, length in self._splits(stage, at, value):
-            near, far = _halves(axis, length, width, height)
-            return row(axis, width, height, [self._part(*near, stage), self._part(*far, stage)])
-        return self._single(width, height, value, stage.axis)
+        axis, rest, near = None, (width, height), []
+        # A long row is taken apart here and not part in part: thousands of pieces may stand in one.
+        while value and (split := next(self._splits(stage, at, value), None)):
+            if axis not in (None, split[0]):
+                break
+            axis = split[0]
+            first, rest = _halves(axis, split[1], *rest)
+            near.append(self._part(*first, stage))
+            at = self.grid.at(*rest)
+            value = int(stage.table[at])
+            if stage.inner is not None and int(stage.inner.table[at]) == value:
+                break
+        if axis is None:
+            return self._single(width, height, value, stage.axis)
+        return row(axis, width, height, [*near, self._part(*rest, stage)])
 
     def _splits(self, stage: Stage, at: tuple[int, int], value: int) -> Iterator[tuple[str, int]]:
         """Give the cuts that leave parts of a value: the axis, and the length of the first part."""
