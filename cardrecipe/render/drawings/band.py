@@ -1,6 +1,7 @@
 """A band: where it goes round the closed card, and the strip with its overlap."""
 
 from fractions import Fraction
+from math import pi, sin
 
 from cardrecipe.fold.folded import FoldedCard, View
 from cardrecipe.model.lengths import round_near, with_unit, written
@@ -12,10 +13,12 @@ from cardrecipe.render.drawings.dimensions import (
     clear_dimension,
     dimension,
 )
-from cardrecipe.render.drawings.lettering import NORMAL, Lettering, label, text_width
-from cardrecipe.render.drawings.lines import ZONE, LineStyle, stroke
+from cardrecipe.render.drawings.lettering import NORMAL, Lettering, text_width
+from cardrecipe.render.drawings.lines import ZONE, LineStyle, arrow_behind, stroke
 from cardrecipe.render.drawings.marks import Box, Caption, Mark, picture, room
-from cardrecipe.render.drawings.paint import painted, paper_look
+from cardrecipe.render.drawings.named import name_on
+from cardrecipe.render.drawings.paint import Look, painted, paper_look
+from cardrecipe.render.drawings.pieces_marked import of_piece
 from cardrecipe.render.drawings.shapes import rectangle, shape_path
 from cardrecipe.render.drawings.sizes import (
     COLUMN,
@@ -24,12 +27,14 @@ from cardrecipe.render.drawings.sizes import (
     scale_to_fit,
 )
 from cardrecipe.render.drawings.svg import Drawing
-from cardrecipe.render.drawings.views import view_marks
+from cardrecipe.render.drawings.views import sheet_box, view_marks
 from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
 
 MOST_CARD = (40.0, 30.0)  # mm on the page, of the closed card
 MOST_STRIP = 50.0  # mm, of the strip beneath it
 HATCH = 1.3  # mm between the lines over the overlap
+BULGE = 4.4  # mm, how far the arrows swing out that go round the edges
+BEND = tuple(step / 12 for step in range(13))
 
 
 def band_drawing(folded: FoldedCard, band: SizedPiece, id_prefix: str = "") -> Drawing:
@@ -68,41 +73,55 @@ def _from_the_band_on(card: SizedCard, band: SizedPiece) -> set[str]:
 def _round_the_card(
     card: SizedCard, band: SizedPiece, around: Around, view: View, scale: float, pattern: str
 ) -> list[Mark]:
-    wide, high = float(view.width) * scale, float(view.height) * scale
+    size = sheet_box(view)
+    left, top, wide, high = (float(length) * scale for length in size)
     start, thick = float(around.at) * scale, float(_across(band)) * scale
     box = (
-        Box(start, 0, start + thick, high)
+        Box(left + start, top, left + start + thick, top + high)
         if around.downward
-        else Box(0, start, wide, start + thick)
+        else Box(left, top + start, left + wide, top + start + thick)
     )
     frame = rectangle(box.left, box.top, box.width, box.height)
     look = paper_look(card, band.paper)
-    marks = [painted(shape_path("band", frame), box, look, pattern, strong=True)]
-    axis, reach = ("x", high) if around.downward else ("y", wide)
-    at, whole = reach + FIRST_ROW, high if axis == "y" else wide
-    rest = (view.width if around.downward else view.height) - around.at - _across(band)
+    arrows = _round_the_back(box, around.downward)
+    strip = painted(shape_path("band", frame), box, look, pattern, strong=True)
+    marks = [*arrows, of_piece(strip, band.name)]
+    axis, reach = ("x", room(arrows).bottom) if around.downward else ("y", room(arrows).right)
+    at, (first, whole) = reach + FIRST_ROW, ((left, wide) if around.downward else (top, high))
+    rest = (size[2] if around.downward else size[3]) - around.at - _across(band)
     ends = (
-        (0.0, start, around.at),
-        (start, start + thick, _across(band)),
-        (start + thick, whole, rest),
+        (first, first + start, around.at),
+        (first + start, first + start + thick, _across(band)),
+        (first + start + thick, first + whole, rest),
     )
-    for first, last, length in ends:
+    for near, far, length in ends:
         if length > 0:
             text = written(length, card.unit)
             marks += clear_dimension(
-                Dimension(axis, first, last, at, reach, text, bold=True), marks
+                Dimension(axis, near, far, at, reach, text, bold=True), marks
             )
-    return [*marks, *_band_name(band, box, look.fill)]
+    return [*marks, *_band_name(band, box, look)]
 
 
-def _band_name(band: SizedPiece, box: Box, fill: str) -> list[Mark]:
+def _round_the_back(box: Box, downward: bool) -> list[Mark]:
+    """Both ends go round the edges of the card and on behind it."""
+    x, y = box.middle
+    if downward:
+        turns = [[(x - BULGE * (2 * t - 1) / 2, end + way * BULGE * sin(pi * t)) for t in BEND]
+                 for end, way in ((box.top, -1), (box.bottom, 1))]  # fmt: skip
+    else:
+        turns = [[(end + way * BULGE * sin(pi * t), y - BULGE * (2 * t - 1) / 2) for t in BEND]
+                 for end, way in ((box.left, -1), (box.right, 1))]  # fmt: skip
+    return [mark for turn in turns for mark in arrow_behind(turn)]
+
+
+def _band_name(band: SizedPiece, box: Box, paper: Look) -> list[Mark]:
     name = spoken(band.name)
     long = text_width(name, NORMAL)
-    look = Lettering(NORMAL, color=ink_on(fill))
     if long + 2 <= box.width and box.height >= NORMAL:
-        return [label(*box.middle, name, look)]
+        return name_on(paper, *box.middle, name, Lettering(NORMAL))
     if long + 2 <= box.height and box.width >= NORMAL:
-        return [label(*box.middle, name, look._replace(turned=-90))]
+        return name_on(paper, *box.middle, name, Lettering(NORMAL, turned=-90))
     return []
 
 

@@ -20,15 +20,24 @@ from cardrecipe.plan.cutting_sheets import is_kept
 from cardrecipe.plan.words import a_count_of, spoken
 from cardrecipe.render.drawings.colors import INK, MARKED_AREA, PAGE, QUIET_INK, edge_on, ink_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
-from cardrecipe.render.drawings.free_places import around, first_free, free_within, led_out, places_within
+from cardrecipe.render.drawings.free_places import (
+    DOT,
+    LedOut,
+    around,
+    first_free,
+    free_within,
+    led_out,
+    places_within,
+)
 from cardrecipe.render.drawings.glue_zone import hatched
 from cardrecipe.render.drawings.lettering import SMALL, Lettering, label, label_box, text_width
 from cardrecipe.render.drawings.lines import LineStyle, arrow_head, disc, dot, stroke
 from cardrecipe.render.drawings.marks import Box, Caption, Mark, picture
+from cardrecipe.render.drawings.name_place import crosses
 from cardrecipe.render.drawings.paint import painted, paper_look
 from cardrecipe.render.drawings.shapes import piece_path, rectangle, turned_frame
 from cardrecipe.render.drawings.sizes import COLUMN, fitted_marks, in_words, listed, scale_to_fit
-from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
+from cardrecipe.render.drawings.svg import XY, Drawing, Markup, element, ring
 from cardrecipe.solve.sized import SizedCard
 
 # mm on the page for the sheet itself, up to so many parts: few parts need little room.
@@ -40,6 +49,8 @@ AIR = 0.7  # mm round a text
 # Parts of a cut at which its number is tried.
 PLACES = (0.06, 0.94, 0.25, 0.75, 0.5, *(step / 24 for step in range(1, 24)))
 LEAD = LineStyle(0.25)
+LEAD_STEPS = 60  # places along a lead that no name of an offcut may cover
+PLACES_FOR_LEADS = 60  # in a part that is lettered
 LEADS = 3  # equal cuts that a lead is tried to
 KEY_LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
@@ -81,6 +92,8 @@ class _Picture:
         self.numbers = _numbers(root)
         self.labels: list[Mark] = []
         self.leads: list[Mark] = []
+        self.on_leads: list[Mark] = []  # the room that leads take
+        self.led: list[LedOut] = []
         self.grounds: list[Mark] = []  # of keys that overhang their pieces
         self.signs: list[Mark] = []  # numbers and letters with their grounds
 
@@ -101,6 +114,7 @@ class _Picture:
             if self._is_kept(each.part) or each.part not in told:
                 left_over += self._name_left_over(each)
                 told.add(each.part)
+        self._clear_the_leads()
         marks += [*left_over, *cuts, edge, *self.leads, *self.grounds, *self.labels, *self.signs]
         of = self.paper.of
         across = with_unit(of.length(self.root.width), self.card.unit)
@@ -162,7 +176,7 @@ class _Picture:
             for turned, across, down in ((0, half, SMALL * 0.6), (-90, SMALL * 0.6, half)):
                 if 2 * across > box.width or 2 * down > box.height:
                     continue
-                center = free_within(box, across, down, [*self.labels, *self.signs])
+                center = free_within(box, across, down, [*self.labels, *self.signs, *self.on_leads])
                 if center is not None:
                     look = Lettering(SMALL, color=QUIET_INK, turned=turned)
                     return [_ground(around(center, across, down), PAGE), label(*center, text, look)]
@@ -179,7 +193,7 @@ class _Picture:
         return keys
 
     def _name_piece(self, each: _Placed) -> bool:
-        name, color = spoken(each.part.blank or ""), ink_on(self.look.fill)
+        name, color = spoken(each.part.blank or ""), ink_on(self.look.seen)
         size = self._size(each.part)
         if each.box.height > 2 * SMALL * 1.3 + 1 and self._two_lines(each.box, name, size, color):
             return True
@@ -189,7 +203,7 @@ class _Picture:
         """A small letter on the piece; the first of its kind is led out where even that has no room."""
         is_new = blank not in keys
         key = keys.setdefault(blank, _key(len(keys)))
-        if self._first_that_fits(box, (key,), ink_on(self.look.fill)):
+        if self._first_that_fits(box, (key,), ink_on(self.look.seen)):
             return
         half = text_width(key, SMALL) / 2 + 0.3
         center = free_within(box, half, SMALL / 2, self.labels)
@@ -220,6 +234,15 @@ class _Picture:
         sides = (self.paper.of.length(part.width), self.paper.of.length(part.height))
         first, second = (written(side, self.card.unit) for side in sides)
         return f"{first} × {second}"
+
+    def _clear_the_leads(self) -> None:
+        """Where a sheet is too full for a lead to run between the texts, it passes behind one."""
+        for mark in self.labels:
+            is_met = any(
+                crosses(each, mark.box) or around(each.target, DOT, DOT).meets(mark.box) for each in self.led
+            )
+            if is_met and not any(ground.box.meets(mark.box) for ground in self.grounds):
+                self.grounds.append(_ground(mark.box.grown(0.2), self.look.seen))
 
     def _legend(self, whole: Box) -> list[Mark]:
         """What the keys mean, beneath the sheet."""
@@ -280,7 +303,8 @@ class _Picture:
         taken = [*self.labels, *self.signs]
         center = free_within(box, half, tall, taken, in_corner=True)
         if center is None and may_lead:
-            center = self._led_out([*dict.fromkeys(places_within(box, 1.0, 1.0))][:LEADS * 5], half, tall)
+            targets = [*dict.fromkeys(places_within(box, 1.0, 1.0))][:PLACES_FOR_LEADS]
+            center = self._led_out(targets, half, tall)
         if center is None:
             return False
         ground = _ground(label_box(*center, letter, look).grown(0.4), fill, edge_on(fill))
@@ -292,7 +316,10 @@ class _Picture:
         found = led_out(targets, self.placed[0].box, across, down, [*self.labels, *self.signs])
         if found is None:
             return None
-        self.leads += [stroke((found.center, found.target), LEAD), dot(found.target, 0.6, INK)]
+        self.led.append(found)
+        self.leads += [stroke((found.center, found.target), LEAD), dot(found.target, DOT, INK)]
+        points = [_along(found, step / LEAD_STEPS) for step in range(LEAD_STEPS + 1)]
+        self.on_leads += [Mark(Markup(""), around(point, DOT, DOT), True) for point in points]
         return found.center
 
 

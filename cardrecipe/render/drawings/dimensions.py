@@ -21,6 +21,7 @@ FIRST_ROW = 4.2  # mm from the shape to the nearest line
 GAP = 0.9  # mm between a number and its line, and between a shape and its extension lines
 PAST = 0.8  # mm that an extension line runs past the dimension line
 MOST_MOVES = 12  # rows that a dimension moves out at most
+SHORTEST = 0.3  # mm: what is left of a line that is cut off at a text
 STUB = 2.6  # mm of line outside a gap that is too small for heads within
 
 
@@ -59,16 +60,49 @@ def dimension(measured: Dimension) -> list[Mark]:
 
 
 def clear_dimension(measured: Dimension, marks: Sequence[Mark]) -> list[Mark]:
-    """The dimension on its own line or, where its number would cover one of `marks`, further out."""
+    """The dimension on its own line or, where its number would cover a text or a line among `marks`, further
+    out; its own lines leave a gap where they would cross a text."""
+    return stepped_out(measured, marks)[0]
+
+
+def stepped_out(measured: Dimension, marks: Sequence[Mark]) -> tuple[list[Mark], float]:
+    """The same, with how far from 0 its line came to lie: the next row goes on from there."""
     away = 1 if measured.at >= measured.reach else -1
     drawn = dimension(measured)
     for _ in range(MOST_MOVES):
-        numbers = [mark.box.grown(0.4) for mark in drawn if mark.is_label]
-        if all(is_free(box, marks) for box in numbers):
+        if not any(_is_hit(mark, marks) for mark in drawn if mark.is_label):
             break
         measured = measured._replace(at=measured.at + away * ROW)
         drawn = dimension(measured)
-    return drawn
+    return [part for mark in drawn for part in clear_of_texts(mark, marks)], abs(measured.at)
+
+
+def clear_of_texts(line: Mark, marks: Sequence[Mark]) -> list[Mark]:
+    """An upright or level thin line without the parts that would cross one of the texts among `marks`."""
+    left, top, right, bottom = line.box
+    texts = [mark.box.grown(GAP / 2) for mark in marks if mark.is_label and mark.box.meets(line.box)]
+    if line.is_label or not _is_thin(line) or not texts:
+        return [line]
+    is_upright = right - left < bottom - top
+    spans = [(box.top, box.bottom) if is_upright else (box.left, box.right) for box in texts]
+    start, end = (top, bottom) if is_upright else (left, right)
+    (x, y), parts = line.box.middle, []
+    for low, high in [*sorted(spans), (end, end)]:
+        if low - start > SHORTEST:
+            parts.append(((x, start), (x, low)) if is_upright else ((start, y), (low, y)))
+        start = max(start, high)
+    return [stroke(part, DIMENSION) for part in parts]
+
+
+def _is_hit(number: Mark, marks: Sequence[Mark]) -> bool:
+    """True where a number would cover a text, or lie on a thin line."""
+    box = number.box.grown(0.4)
+    return not is_free(box, marks) or any(_is_thin(mark) and mark.box.meets(number.box) for mark in marks)
+
+
+def _is_thin(mark: Mark) -> bool:
+    """True for level and upright lines, whose boxes hold nothing else."""
+    return min(mark.box.width, mark.box.height) <= DIMENSION.width + 1e-6
 
 
 def _number_within(measured: Dimension, wide: float) -> list[Mark]:

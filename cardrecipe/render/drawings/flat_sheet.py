@@ -109,17 +109,18 @@ def _name_within(sheet: Sheet, section: SizedSection, axis: str, widest: float) 
         float(section.x + section.width) * k - AIR,
         float(section.y + section.height) * k - AIR,
     )
-    outline, lines = scaled(section.outline, k), _lines_in_the_way(sheet, section)
+    outline, lines = scaled(section.outline, k), lines_in_the_way(sheet, section)
+    holes = [scaled(window, k) for window in sheet.piece.windows]
     size_text = written(_measured(section, axis), sheet.unit)
     color, said = ink_on(sheet.look.fill), spoken(section.name)
     for size in (NORMAL, SMALL):
         name, number = Lettering(size, color=color), Lettering(size, True, color=color)
         drop, needed = size * LEADING / 2, widest * size / NORMAL
-        middle = free_middle(room, outline, lines, (needed, 2 * size * LEADING))
+        middle = free_middle(room, outline, lines, (needed, 2 * size * LEADING), holes)
         if middle is not None:
             x, y = middle
             return [label(x, y - drop, said, name), label(x, y + drop, size_text, number)]
-        middle = free_middle(room, outline, lines, (2 * size * LEADING, needed))
+        middle = free_middle(room, outline, lines, (2 * size * LEADING, needed), holes)
         if middle is not None:
             x, y = middle
             standing = [(x - drop, said, name), (x + drop, size_text, number)]
@@ -127,13 +128,13 @@ def _name_within(sheet: Sheet, section: SizedSection, axis: str, widest: float) 
     text = f"{said}  {size_text}"
     for size, turned in product((NORMAL, SMALL), (0, -90)):
         block = text_width(text, size), size * 1.1
-        middle = free_middle(room, outline, lines, block if turned == 0 else block[::-1])
+        middle = free_middle(room, outline, lines, block if turned == 0 else block[::-1], holes)
         if middle is not None:
             return [label(*middle, text, Lettering(size, color=color, turned=turned))]
     return []
 
 
-def _lines_in_the_way(sheet: Sheet, section: SizedSection) -> list[Segment]:
+def lines_in_the_way(sheet: Sheet, section: SizedSection) -> list[Segment]:
     """The edges of a section, those of the openings, and the scores and slits."""
     rings = [section.outline, *sheet.piece.windows]
     edges = [pair for ring_of in rings for pair in zip(ring_of, (*ring_of[1:], *ring_of[:1]), strict=True)]

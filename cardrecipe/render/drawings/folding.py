@@ -38,11 +38,11 @@ from cardrecipe.render.drawings.lines import (
     motion_arrow,
     stroke,
 )
-from cardrecipe.render.drawings.marks import Caption, Mark, box_of, picture, room
+from cardrecipe.render.drawings.marks import Box, Caption, Mark, box_of, is_free, picture, room
 from cardrecipe.render.drawings.paint import inside_of, paper_look
 from cardrecipe.render.drawings.sizes import COLUMN, fitted_marks, listed
 from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
-from cardrecipe.render.drawings.swing import Swing, planes_of, swings_of
+from cardrecipe.render.drawings.swing import Swing, acted_parts, planes_of, swings_of
 from cardrecipe.solve.sized import (
     Point,
     SizedCard,
@@ -54,6 +54,8 @@ MOST_SPACE = (54.0, 34.0)  # mm on the page, of the flat base in space
 CAUGHT_AT = 62  # degrees at which the paper is caught swinging
 DARKEST = 0.34  # how much ink is stirred into a face that turns away from the light
 BADGE = 2.3
+LINE_OF_WORDS = 4.6  # mm from one line beneath a picture to the next
+MOST_OUT = 6  # places for a number beyond each end of its score
 FAN_AT = 100  # degrees at which every fold of a fan is shown
 
 
@@ -65,8 +67,9 @@ def fold_drawing(
     base = folded.card.piece(closed.base)
     draw = partial(_half_way, folded, base, action, _angles(closed, number - 1))
     marks = fitted_marks(draw, _scale(folded.card, base), COLUMN)
-    title = f"Fold {number} of {spoken(base.name)}: {_scores_named(action)}, {action.direction}"
-    return picture(Caption(name, title, _described(action), id_prefix), marks)
+    ways = listed(f"{_scores_named(scores)}, {way}" for way, scores in _ways(base, action).items())
+    title = f"Fold {number} of {spoken(base.name)}: {ways}"
+    return picture(Caption(name, title, _described(base, action), id_prefix), marks)
 
 
 def fan_drawing(folded: FoldedCard, closed: ClosedBase, id_prefix: str = "") -> Drawing:
@@ -94,7 +97,7 @@ def _fanned(
         if score.number in angles and beside is not None:
             plane = planes[beside.name]
             first, last = _on_page([plane.at(score.start), plane.at(score.end)], scale)
-            marks += _badge(first, last, score)
+            marks += _badge(first, last, score, marks)
     return marks
 
 
@@ -123,23 +126,30 @@ def _half_way(
     caught = space_view(bare, base.name, angles)
     planes = planes_of(base, caught)
     swings = swings_of(base, action, planes)
+    if action.is_linked:  # the ring follows: the large movement tells how it goes
+        swings = [swing for swing in swings if swing.score.direction == action.direction] or swings
     paths = [_on_page(swing.path(), scale) for swing in swings]
-    is_behind = goes_behind(action, swings)
+    behind = [goes_behind(action, [swing]) for swing in swings]
     marks = _ghosts(space_view(bare, base.name, before), swings, scale)
-    for path in paths if is_behind else ():
-        marks += motion_arrow(path)
+    for path, is_behind in zip(paths, behind, strict=True):
+        marks += motion_arrow(path) if is_behind else []
     for part in caught:
         marks += _face(card, base, part, angles, scale)
-    for swing, path in zip(swings, paths, strict=True):
-        marks += _acted_score(card, base, swing, scale)
+    for swing in swings:
+        marks += _acted_score(card, base, swing, action, scale)
+    for path, is_behind in zip(paths, behind, strict=True):
         marks += arrow_behind(path) if is_behind else motion_arrow(path)
-    return [*marks, *_words(action, room(marks).left, room(marks).bottom)]
+    for swing in swings:
+        first, last = _on_page(_acted_ends(base, swing, action), scale)
+        marks += _badge(first, last, swing.score, marks)
+    return [*marks, *_words(base, action, room(marks).left, room(marks).bottom)]
 
 
 def goes_behind(action: FoldAction, swings: Sequence[Swing]) -> bool:
     """True where the paper swings away from the viewer: a valley does on paper that lies face down."""
     face_down = bool(swings) and dot(swings[0].still.normal, eye()) < 0
-    return (action.direction == "mountain") != face_down
+    direction = swings[0].score.direction if swings and action.is_linked else action.direction
+    return (direction == "mountain") != face_down
 
 
 def _ghosts(parts: Sequence[SpacePart], swings: Sequence[Swing], scale: float) -> list[Mark]:
@@ -199,53 +209,84 @@ def _seen_direction(direction: str, side: str) -> str:
 
 
 def _acted_score(
-    card: SizedCard, base: SizedPiece, swing: Swing, scale: float
+    card: SizedCard, base: SizedPiece, swing: Swing, action: FoldAction, scale: float
 ) -> list[Mark]:
-    """The score of this step drawn bold, with its number."""
-    score, plane = swing.score, swing.still
-    first, last = _on_page([plane.at(score.start), plane.at(score.end)], scale)
+    """The score of this step drawn bold where paper folds at it."""
     fill = inside_of(paper_look(card, base.paper)).fill
-    bold = fold_line(first, last, score.direction, fill, emphasised=True)
-    return [bold, *_badge(first, last, score)]
-
-
-def _badge(first: XY, last: XY, score: SizedScore) -> list[Mark]:
-    """The score's number just beyond its nearer end."""
-    (ax, ay), (bx, by) = (first, last) if last[1] >= first[1] else (last, first)
-    long = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
-    out = (BADGE + 0.6) / long
-    center = (bx + (bx - ax) * out, by + (by - ay) * out)
-    color = fold_color(score.direction, PAGE)
-    number = label(*center, str(score.number), Lettering(NORMAL, True, color=color))
-    return [disc(center, BADGE, color), number]
-
-
-def _words(action: FoldAction, left: float, bottom: float) -> list[Mark]:
-    """Under the picture: the sign and the words of the fold."""
-    y = bottom + 3.6
-    color = fold_color(action.direction, PAGE)
-    look = Lettering(NORMAL, True, anchor="start", color=color)
-    word = f"{action.direction} fold"
-    rest = left + 6.2 + text_width(word, NORMAL, True) + 1.4
-    told = _scores_named(action)
+    parts = acted_parts(base, swing.score, action.moves)
+    lines = (_on_page([swing.still.at(start), swing.still.at(end)], scale) for start, end in parts)
     return [
-        *fold_sign((left + 2.4, y), action.direction),
-        label(left + 6.2, y, word, look),
-        label(rest, y, told, Lettering(SMALL, anchor="start")),
+        fold_line(first, last, swing.score.direction, fill, emphasised=True) for first, last in lines
     ]
 
 
-def _scores_named(action: FoldAction) -> str:
-    word = "score" if len(action.scores) == 1 else "scores"
-    return f"{word} {listed(str(number) for number in action.scores)}"
+def _acted_ends(base: SizedPiece, swing: Swing, action: FoldAction) -> list[Vector]:
+    """The first and the last point in space at which paper folds at a score."""
+    parts = acted_parts(base, swing.score, action.moves)
+    return [swing.still.at(parts[0][0]), swing.still.at(parts[-1][1])]
 
 
-def _described(action: FoldAction) -> str:
+def _badge(first: XY, last: XY, score: SizedScore, taken: Sequence[Mark]) -> list[Mark]:
+    """The score's number just beyond its nearer end; farther out, or at its other end, if that is taken."""
+    near, far = (last, first) if last[1] >= first[1] else (first, last)
+    long = ((near[0] - far[0]) ** 2 + (near[1] - far[1]) ** 2) ** 0.5
+    tried = [
+        _beyond(*ends, (BADGE * (1 + 2 * step) + 0.6 * (1 + step)) / long)
+        for step in range(MOST_OUT)
+        for ends in ((far, near), (near, far))
+    ]
+    signs = [mark for mark in taken if mark.is_label]
+    free = (center for center in tried if is_free(Box(*center, *center).grown(BADGE + 0.2), signs))
+    center, color = next(free, tried[0]), fold_color(score.direction, PAGE)
+    number = label(*center, str(score.number), Lettering(NORMAL, True, color=color))
+    return [disc(center, BADGE, color)._replace(is_label=True), number]
+
+
+def _beyond(start: XY, end: XY, share: float) -> XY:
+    """A point on a line that is drawn on beyond its end by a share of its length."""
+    return end[0] + (end[0] - start[0]) * share, end[1] + (end[1] - start[1]) * share
+
+
+def _ways(base: SizedPiece, action: FoldAction) -> dict[str, list[int]]:
+    """The scores of a step by their direction: those of a ring move all at once, each its own way."""
+    if not action.is_linked:
+        return {action.direction: list(action.scores)}
+    found: dict[str, list[int]] = {}
+    directions = {score.number: score.direction for score in base.scores}
+    for number in action.scores:
+        found.setdefault(directions[number], []).append(number)
+    return found
+
+
+def _words(base: SizedPiece, action: FoldAction, left: float, bottom: float) -> list[Mark]:
+    """Under the picture: the sign and the words of the fold; a line for each direction."""
+    marks: list[Mark] = []
+    for line, (direction, scores) in enumerate(_ways(base, action).items()):
+        y = bottom + 3.6 + line * LINE_OF_WORDS
+        color = fold_color(direction, PAGE)
+        word = f"{direction} fold"
+        rest = left + 6.2 + text_width(word, NORMAL, True) + 1.4
+        marks += [
+            *fold_sign((left + 2.4, y), direction),
+            label(left + 6.2, y, word, Lettering(NORMAL, True, anchor="start", color=color)),
+            label(rest, y, _scores_named(scores), Lettering(SMALL, anchor="start")),
+        ]
+    return marks
+
+
+def _scores_named(scores: Sequence[int]) -> str:
+    word = "score" if len(scores) == 1 else "scores"
+    return f"{word} {listed(str(number) for number in scores)}"
+
+
+def _described(base: SizedPiece, action: FoldAction) -> str:
     plural = "s" if len(action.moves) == 1 else ""
-    return (
-        f"{listed(map(spoken, action.moves)).capitalize()} swing{plural} at {_scores_named(action)}, "
-        f"a {action.direction} fold, onto {listed(map(spoken, action.onto))}."
+    ways = listed(
+        f"{_scores_named(scores)}, {f'a {way} fold' if len(scores) == 1 else f'{way} folds'}"
+        for way, scores in _ways(base, action).items()
     )
+    moves = listed(map(spoken, action.moves)).capitalize()
+    return f"{moves} swing{plural} at {ways}, onto {listed(map(spoken, action.onto))}."
 
 
 def _on_page(corners: Sequence[Vector], scale: float) -> list[XY]:

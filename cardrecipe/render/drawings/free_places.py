@@ -7,13 +7,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import hypot
 from typing import NamedTuple
 
-from cardrecipe.render.drawings.marks import Box, Mark, box_of, is_free
+from cardrecipe.render.drawings.marks import Box, Mark, is_free
+from cardrecipe.render.drawings.name_place import crosses
 from cardrecipe.render.drawings.svg import XY
 
 STEPS = 8  # in which a place in a part is looked for, each way
 AWAY = 1.0  # mm between two places along an edge of the sheet
-SAMPLES = 32  # points of a lead that are tried
-TRIED = 300  # leads, the shortest first
+DOT = 0.6  # mm, radius of the dot at the end of a lead
+TRIED = 2000  # leads, the shortest first
 CLEAR = 0.3  # mm round a text that a lead keeps free
 
 
@@ -65,9 +66,10 @@ def led_out(
 ) -> LedOut | None:
     """The nearest place above or left of the sheet from which a lead reaches a target past all texts; where
     none does, the nearest place."""
+    bare = [target for target in targets if is_free(around(target, DOT, DOT), taken)] or targets
     boxes = ((center, around(center, across, down).grown(CLEAR)) for center in _beyond(whole, across, down))
     free = [center for center, box in boxes if is_free(box, taken)]
-    found = sorted((LedOut(center, target) for target in targets for center in free), key=_length)
+    found = sorted((LedOut(center, target) for target in bare for center in free), key=_length)
     return next((each for each in found[:TRIED] if _is_clear(each, taken)), next(iter(found), None))
 
 
@@ -85,9 +87,4 @@ def _length(each: LedOut) -> float:
 
 
 def _is_clear(each: LedOut, taken: Sequence[Mark]) -> bool:
-    (ax, ay), (bx, by) = each
-    whole = box_of(each).grown(CLEAR)
-    near = [mark for mark in taken if mark.box.meets(whole)]
-    shares = [step / SAMPLES for step in range(SAMPLES + 1)]
-    points = (around((ax + (bx - ax) * s, ay + (by - ay) * s), CLEAR, CLEAR) for s in shares)
-    return all(is_free(point, near) for point in points)
+    return not any(mark.is_label and crosses(each, mark.box.grown(CLEAR)) for mark in taken)

@@ -12,13 +12,25 @@ Segment = tuple[XY, XY]
 STEPS = 16  # places tried across a section and down it; finer steps find hardly more room
 
 
-def free_middle(room: Box, outline: Sequence[XY], lines: Sequence[Segment], block: XY) -> XY | None:
-    """The middle for a block (width, height) inside an outline, clear of `lines`; None without room."""
+def free_middle(
+    room: Box,
+    outline: Sequence[XY],
+    lines: Sequence[Segment],
+    block: XY,
+    holes: Sequence[Sequence[XY]] = (),
+) -> XY | None:
+    """The middle for a block (width, height) inside an outline, outside its `holes` and clear of `lines`;
+    None without room."""
     wide, high = block
+    if wide > room.width or high > room.height:
+        return None
     for x, y in _middles(room):
         box = Box(x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-        if room.holds(box) and _is_inside((x, y), outline) and not any(crosses(line, box) for line in lines):
-            return x, y
+        if not room.holds(box) or not is_inside((x, y), outline):
+            continue
+        if any(crosses(line, box) for line in lines) or any(is_inside((x, y), hole) for hole in holes):
+            continue
+        return x, y
     return None
 
 
@@ -45,7 +57,7 @@ def _middles(room: Box) -> Iterator[XY]:
         yield middle_x + across, middle_y + down
 
 
-def _is_inside(point: XY, outline: Sequence[XY]) -> bool:
+def is_inside(point: XY, outline: Sequence[XY]) -> bool:
     x, y = point
     inside = False
     for (ax, ay), (bx, by) in zip(outline, (*outline[1:], *outline[:1]), strict=True):

@@ -14,7 +14,7 @@ from cardrecipe.render.drawings.colors import (
 )
 from cardrecipe.render.drawings.lines import EDGE, OUTLINE
 from cardrecipe.render.drawings.marks import Box, Mark
-from cardrecipe.render.drawings.svg import Markup, element
+from cardrecipe.render.drawings.svg import XY, Markup, element
 from cardrecipe.solve.sized import SizedCard
 
 TILE = 4.0  # mm from one motif of a pattern to the next
@@ -26,6 +26,11 @@ class Look(NamedTuple):
     fill: str
     pattern: str | None = None
     opacity: float | None = None
+
+    @property
+    def seen(self) -> str:
+        """The colour that is seen where it lies on the white page."""
+        return self.fill if self.opacity is None else mixed(PAGE, self.fill, self.opacity)
 
 
 def paper_look(card: SizedCard, name: str | None) -> Look:
@@ -50,9 +55,16 @@ def tint(look: Look) -> Look:
 
 
 def painted(
-    path: str, box: Box, look: Look, pattern_id: str, turn: float = 0.0, strong: bool = False
+    path: str,
+    box: Box,
+    look: Look,
+    pattern_id: str,
+    turn: float = 0.0,
+    strong: bool = False,
+    lie: XY | None = None,
 ) -> Mark:
-    """The shape `path` in paper; a pattern is turned by `turn` degrees with the piece.
+    """The shape `path` in paper; a pattern is turned by `turn` degrees with the piece. `lie` tells how far a
+    mm down a slanted face goes to the right and down in the picture.
 
     `pattern_id` must be the picture's own and used once in it. `strong` edges mark the piece that
     the picture is about.
@@ -80,12 +92,13 @@ def painted(
         stroke_linejoin="round",
     )
     return Mark(
-        Markup(_tile(look, pattern_id, box, turn) + flat + over), box.grown(style.width / 2)
+        Markup(_tile(look, pattern_id, box, turn, lie) + flat + over), box.grown(style.width / 2)
     )
 
 
-def shadow(path: str, box: Box, height: float) -> Mark:
-    """What a piece throws that stands `height` mm above what is beneath: down and to the right."""
+def shadow(path: str, box: Box, height: float, *, is_soft: bool = True) -> Mark:
+    """What a piece throws that stands `height` mm above what is beneath: down and to the right. In a small
+    picture it need not be soft."""
     move = 0.35 + 0.3 * min(height, 4.0)
     steps = [
         element(
@@ -93,10 +106,10 @@ def shadow(path: str, box: Box, height: float) -> Mark:
             d=path,
             fill=SHADOW,
             fill_rule="evenodd",
-            fill_opacity=0.13,
+            fill_opacity=0.13 if is_soft else 0.25,
             transform=f"translate({move * share:.3f} {move * share:.3f})",
         )
-        for share in (1.0, 0.72, 0.45)
+        for share in ((1.0, 0.72, 0.45) if is_soft else (0.8,))
     ]
     return Mark(Markup("".join(steps)), Box(box.left, box.top, box.right + move, box.bottom + move))
 
@@ -111,10 +124,12 @@ def _pattern(paper: Paper | None) -> str | None:
     return "sprigs" if paper.one_way else "dots"
 
 
-def _tile(look: Look, pattern_id: str, box: Box, turn: float) -> Markup:
+def _tile(look: Look, pattern_id: str, box: Box, turn: float, lie: XY | None) -> Markup:
     """One repeat, starting at the shape's left top so that a piece looks the same wherever it lies."""
-    color = motif_on(look.fill)
+    color = motif_on(look.seen)
     place = f"translate({box.left:.3f} {box.top:.3f}) rotate({turn:.3f})"
+    if lie is not None:
+        place = f"matrix(1 0 {lie[0]:.3f} {lie[1]:.3f} {box.left:.3f} {box.top:.3f})"
     motif = {"sprigs": _sprig, "dots": _dots, "sheen": _sheen}[look.pattern or "dots"](color)
     pattern = element(
         "pattern",

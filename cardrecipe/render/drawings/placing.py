@@ -1,6 +1,6 @@
 """Where a piece goes: the piece on its host, seen from that face, with what shows on every edge."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Collection, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -26,21 +26,25 @@ from cardrecipe.render.drawings.lettering import (
     text_width,
 )
 from cardrecipe.render.drawings.lines import HIDDEN, stroke
+from cardrecipe.render.drawings.lying import lying_marks, quiet
 from cardrecipe.render.drawings.marks import (
     MARGIN,
     Box,
     Caption,
     Mark,
     box_of,
+    is_free,
     picture,
     room,
 )
-from cardrecipe.render.drawings.paint import painted, pale, paper_look, shadow
-from cardrecipe.render.drawings.pieces import piece_marks
+from cardrecipe.render.drawings.named import name_on
+from cardrecipe.render.drawings.paint import Look, painted, paper_look, shadow
+from cardrecipe.render.drawings.pieces import piece_marks, place_in_section
 from cardrecipe.render.drawings.scenes import Scene, scenes_of, whole_border
 from cardrecipe.render.drawings.shapes import Frame, piece_path, rectangle, shape_path, turned_frame
 from cardrecipe.render.drawings.sizes import (
     COLUMN,
+    fits,
     fitted_marks,
     in_words,
     listed,
@@ -52,25 +56,65 @@ from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
 
 MOST_HOST = (31.0, 27.0)  # mm on the page
 BETWEEN = 7.0  # mm from one host to the next
+BESIDE = 4.0  # mm from the picture of the whole card
 MOST_SCENES = 3
+# Draws a small picture whose right edge and middle height are given.
+Inset = Callable[[float, float], list[Mark]]
 
 
 def placing(
-    card: SizedCard, piece: SizedPiece, id_prefix: str = "", zones: Sequence[GlueZone] = ()
+    card: SizedCard,
+    piece: SizedPiece,
+    id_prefix: str = "",
+    zones: Sequence[GlueZone] = (),
+    done: Collection[str] = (),
+    inset: Inset | None = None,
 ) -> Drawing:
     """How `piece`, which has at least one placement, lies on its hosts, and where it takes glue when
-    that is a part of it only."""
+    that is a part of it only. What was there before, the pieces `done`, is quiet; `inset` draws the
+    whole card small, on the left."""
     name = f"place-{piece.name}"
-    scenes = scenes_of(card, piece)
-    widest = sum((scene.width for scene in scenes[:MOST_SCENES]), Fraction(0))
-    highest = max(scene.height for scene in scenes)
+    scenes = scenes_of(card, piece, done)
+    extents = [_extent(piece, scene) for scene in scenes[:MOST_SCENES]]
+    widest, highest = sum((wide for wide, _ in extents), Fraction(0)), max(high for _, high in extents)
     free = MOST_HOST[0] - (min(len(scenes), MOST_SCENES) - 1) * BETWEEN * 2
     scale = scale_to_fit(card, widest, highest, free, MOST_HOST[1])
     pattern = f"{id_prefix}{name}"
-    marks = fitted_marks(lambda k: _in_rows(card, piece, scenes, k, pattern, zones), scale, COLUMN)
+
+    def draw(k: float) -> list[Mark]:
+        return _in_rows(card, piece, scenes, k, pattern, zones, done)
+
+    marks = fitted_marks(lambda k: beside(inset, draw(k)), scale, COLUMN)
+    if inset is not None and not fits(marks, COLUMN):
+        marks = fitted_marks(draw, scale, COLUMN)
     hosts = listed(spoken(host) for scene in scenes for host in scene.names)
     title = f"Where {spoken(piece.name)} goes: {hosts}"
     return picture(Caption(name, title, _described(card, piece, scenes), id_prefix), marks)
+
+
+def _extent(piece: SizedPiece, scene: Scene) -> tuple[Fraction, Fraction]:
+    """Width and height of the host with all that lies on it, for what hangs over may be larger."""
+    lying = [(place, piece) for place in scene.copies]
+    lying += [(each.place, each.piece) for each in scene.earlier]
+    left = min(Fraction(0), *(place.x for place, _ in lying))
+    top = min(Fraction(0), *(place.y for place, _ in lying))
+    right = max(scene.width, *(place.x + each.width for place, each in lying))
+    bottom = max(scene.height, *(place.y + each.height for place, each in lying))
+    return right - left, bottom - top
+
+
+def beside(inset: Inset | None, marks: list[Mark]) -> list[Mark]:
+    """Another picture with a small one on its left, at half its height."""
+    if inset is None:
+        return marks
+    words = [mark for mark in marks if mark.is_label]
+    first = min((mark.box.top for mark in words if mark.box.top >= words[-1].box.top - 0.1), default=0.0)
+    above = room([mark for mark in marks if mark.box.bottom <= first] or marks)
+    small = inset(above.left - BESIDE, above.middle[1])
+    if is_free(room(small), words):
+        return [*marks, *small]
+    large = room(marks)
+    return [*marks, *inset(large.left - BESIDE, large.middle[1])]
 
 
 def _in_rows(
@@ -80,19 +124,20 @@ def _in_rows(
     scale: float,
     pattern: str,
     zones: Sequence[GlueZone],
+    done: Collection[str],
 ) -> list[Mark]:
     """Scenes side by side, on a new row where the column is full."""
     if len(scenes) == 1:
-        return _one_scene(card, piece, scenes[0], scale, pattern, (0.0, 0.0), zones)
+        return _one_scene(card, piece, scenes[0], scale, pattern, (0.0, 0.0), zones, done)
     marks: list[Mark] = []
     x = top = bottom = 0.0
     for place, scene in enumerate(scenes[:MOST_SCENES]):
         own = f"{pattern}-{place}"
-        space = room(_one_scene(card, piece, scene, scale, own, (0.0, 0.0), zones))
+        space = room(_one_scene(card, piece, scene, scale, own, (0.0, 0.0), zones, done))
         if marks and x + space.width > COLUMN - 2 * MARGIN:
             x, top = 0.0, bottom + BETWEEN
         at = (x - space.left, top - space.top)
-        marks += _one_scene(card, piece, scene, scale, own, at, zones)
+        marks += _one_scene(card, piece, scene, scale, own, at, zones, done)
         x += space.width + BETWEEN
         bottom = max(bottom, top + space.height)
     return marks
@@ -106,12 +151,14 @@ def _one_scene(
     pattern: str,
     at: XY,
     zones: Sequence[GlueZone],
+    done: Collection[str],
 ) -> list[Mark]:
     left, top = at
     wide, high = float(scene.width) * scale, float(scene.height) * scale
     host = Box(left, top, left + wide, top + high)
-    marks = [_host(card, scene, scale, f"{pattern}-host", host)]
-    frames = [_frame(piece, place, host, scale) for place in scene.copies]
+    marks = [_host(card, scene, scale, host), *_before(card, scene, scale, host, done)]
+    frames: list[Frame] = [scaled(frame, scale, host.left, host.top) for frame in scene.frames]
+    frames = frames or [_frame(piece, place, host, scale) for place in scene.copies]
     look = paper_look(card, piece.paper)
     is_part = False
     for number, frame in enumerate(frames):
@@ -125,25 +172,37 @@ def _one_scene(
             marks += hatching(piece, glued, turned, ink_on(look.fill))
             is_part = True
     marks += _edge_of_host_beneath(scene, host, frames)
+    there = (room(marks).right, room(marks).bottom)  # sizes stand beyond all that lies there
     sizes = (
-        _to_center(card, piece, host, frames, scene)
+        _to_center(card, piece, host, frames, scene, there)
         if piece.turned
-        else (_borders(card, piece, host, frames, scene))
+        else (_borders(card, piece, host, frames, scene, there))
     )
-    is_plain = len(frames) == 1 and not is_part
-    named = _named(piece, frames[0], ink_on(look.fill)) if is_plain else []
+    is_plain = len(frames) == 1 and not is_part and not scene.frames
+    named = _named(card, piece, frames[0], look, scale) if is_plain else []
     marks += [*sizes, *named]
     return [*marks, *_words(piece, scene, host, room(marks).bottom, is_part=is_part)]
 
 
-def _host(card: SizedCard, scene: Scene, scale: float, pattern: str, host: Box) -> Mark:
-    look = pale(paper_look(card, scene.paper))
+def _host(card: SizedCard, scene: Scene, scale: float, host: Box) -> Mark:
+    look = quiet(paper_look(card, scene.paper))
     if scene.outline:
         path = ring(scaled(scene.outline, scale, host.left, host.top))
     else:
         path = shape_path(scene.kind, rectangle(host.left, host.top, host.width, host.height))
     path += "".join(ring(scaled(hole, scale, host.left, host.top)) for hole in scene.holes)
-    return painted(path, host, look, pattern)
+    return painted(path, host, look, "")
+
+
+def _before(
+    card: SizedCard, scene: Scene, scale: float, host: Box, done: Collection[str]
+) -> list[Mark]:
+    """What lies on the host already, and on that, without patterns."""
+    marks: list[Mark] = []
+    for each in scene.earlier:
+        turned = scaled(each.frame, scale, host.left, host.top)
+        marks += lying_marks(card, each, turned or _frame(each.piece, each.place, host, scale), scale, done)
+    return marks
 
 
 def _frame(piece: SizedPiece, place: Placement, host: Box, scale: float) -> Frame:
@@ -170,14 +229,13 @@ def _edge_of_host_beneath(scene: Scene, host: Box, frames: Sequence[Frame]) -> l
 
 
 def _borders(
-    card: SizedCard, piece: SizedPiece, host: Box, frames: Sequence[Frame], scene: Scene
+    card: SizedCard, piece: SizedPiece, host: Box, frames: Sequence[Frame], scene: Scene, there: XY
 ) -> list[Mark]:
     """What shows of the host on each edge; where the piece overhangs, by how much."""
     whole = box_of([point for frame in frames for point in frame])
     border = whole_border(scene)
-    low = max(host.bottom, whole.bottom) + FIRST_ROW
-    far = max(host.right, whole.right) + FIRST_ROW
-    reach_down, reach_right = max(host.bottom, whole.bottom), max(host.right, whole.right)
+    reach_right, reach_down = there
+    low, far = reach_down + FIRST_ROW, reach_right + FIRST_ROW
     marks: list[Mark] = []
     sides = (
         ("x", host.left, whole.left, border[0], low, reach_down, "end"),
@@ -219,18 +277,12 @@ def _gaps(
 
 
 def _to_center(
-    card: SizedCard, piece: SizedPiece, host: Box, frames: Sequence[Frame], scene: Scene
+    card: SizedCard, piece: SizedPiece, host: Box, frames: Sequence[Frame], scene: Scene, there: XY
 ) -> list[Mark]:
     """A turned piece is measured to its middle: from the left and from the top of the host."""
     place, box = scene.copies[0], box_of(frames[0])
     x, y = box.middle
-    turned = box_of(
-        [point for frame in frames for point in turned_frame(frame, float(piece.turned))]
-    )
-    low, far = (
-        max(host.bottom, turned.bottom) + FIRST_ROW,
-        max(host.right, turned.right) + FIRST_ROW,
-    )
+    low, far = there[1] + FIRST_ROW, there[0] + FIRST_ROW
     across, down = place.x + piece.width / 2, place.y + piece.height / 2
     if scene.kind == "band":
         across, down = round_near(across, card.nearest), round_near(down, card.nearest)
@@ -269,17 +321,23 @@ def _cross(x: float, y: float) -> list[Mark]:
     ]
 
 
-def _named(piece: SizedPiece, frame: Frame, color: str) -> list[Mark]:
+def _named(card: SizedCard, piece: SizedPiece, frame: Frame, look: Look, scale: float) -> list[Mark]:
     if piece.turned:
         return []
     box = inner_box(piece, box_of(frame), name_ratio(spoken(piece.name)))
     x, y = box.middle
     inside = 0.66 if piece.kind in ("circle", "oval", "tag", "banner", "cutout") else 1.0
-    long, style = text_width(spoken(piece.name), NORMAL), Lettering(NORMAL, color=color)
+    long = text_width(spoken(piece.name), NORMAL)
+    if piece.sections:
+        middle = place_in_section(card, piece, scale, look, (long, NORMAL))
+        if middle is None:
+            return []
+        at = frame[0][0] + middle[0], frame[0][1] + middle[1]
+        return name_on(look, *at, spoken(piece.name), Lettering(NORMAL))
     if long <= inside * box.width - 2 and box.height > NORMAL + 1:
-        return [label(x, y, spoken(piece.name), style)]
+        return name_on(look, x, y, spoken(piece.name), Lettering(NORMAL))
     if long <= inside * box.height - 2 and box.width > NORMAL + 1:
-        return [label(x, y, spoken(piece.name), style._replace(turned=-90))]
+        return name_on(look, x, y, spoken(piece.name), Lettering(NORMAL, turned=-90))
     return []
 
 

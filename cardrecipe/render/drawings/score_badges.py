@@ -1,5 +1,8 @@
 """The numbers of the scores beside a flat piece, with the folded edge as a sign and as a word."""
 
+from collections.abc import Sequence
+from fractions import Fraction
+
 from cardrecipe.render.drawings.colors import PAGE, fold_color
 from cardrecipe.render.drawings.flat_sheet import Sheet, axis_point
 from cardrecipe.render.drawings.lettering import NORMAL, SMALL, Lettering, label
@@ -10,21 +13,31 @@ from cardrecipe.render.drawings.svg import XY
 from cardrecipe.solve.sized import SizedScore
 
 BADGE = 2.3  # mm, radius of a score's number
-BADGE_STEP = {"x": 2 * BADGE + 4.2, "y": 2 * BADGE + 6.4}  # mm, a number and its sign
+STEP = 1.0  # mm by which a unit that has no room moves away from the sheet
+NEXT = 2 * BADGE + 0.4  # mm from one number of a line to the next
 ALONG_SLANTED = (0.5, 0.35, 0.65, 0.2, 0.8)  # parts of a line at which its number is tried
 CLOSE_PAIRS = 0.5  # mm between two texts that stand side by side
 
 
 def score_badges(sheet: Sheet, axis: str, edge: float) -> list[Mark]:
-    """Each score's number with the folded edge as a sign; neighbours that are close step outward."""
+    """The numbers of the scores on each line with the folded edge as a sign; those of lines that are close
+    step outward."""
     marks: list[Mark] = []
     scores = [s for s in sheet.piece.scores if s.axis == axis and s.direction != "slit"]
-    for score in scores:
-        along, across = float(score.at) * sheet.scale, edge + BADGE + 0.8
-        while not _unit_is_free(axis, along, across, marks):
-            across += BADGE_STEP[axis]
-        marks += _badge(axis, along, across, score)
+    for (at, _), group in _on_one_line(scores).items():
+        along, across = float(at) * sheet.scale, edge + BADGE + 0.8
+        while not _unit_is_free(axis, along, across, len(group), marks):
+            across += STEP
+        marks += _badges(axis, along, across, group)
     return [*marks, *_words(sheet, axis, scores, marks)]
+
+
+def _on_one_line(scores: Sequence[SizedScore]) -> dict[tuple[Fraction, str], list[SizedScore]]:
+    """The scores by where they lie and how they fold: one line may be scored in several parts."""
+    found: dict[tuple[Fraction, str], list[SizedScore]] = {}
+    for score in scores:
+        found.setdefault((score.at, score.direction), []).append(score)
+    return found
 
 
 def slanted_badges(sheet: Sheet, marks: list[Mark]) -> list[Mark]:
@@ -53,19 +66,26 @@ def _on_line(line: tuple[XY, XY], taken: list[Box]) -> XY:
     return next(free, places[0])
 
 
-def _unit_is_free(axis: str, along: float, across: float, marks: list[Mark]) -> bool:
+def _unit_is_free(axis: str, along: float, across: float, count: int, marks: list[Mark]) -> bool:
     x, y = axis_point(axis, along, across)
-    below, right = (BADGE + 3.6, BADGE + 0.3) if axis == "x" else (BADGE, BADGE + 5.6)
+    more = (count - 1) * NEXT
+    below, right = (BADGE + more + 3.6, BADGE + 0.3) if axis == "x" else (BADGE, BADGE + more + 5.6)
     unit = Box(x - BADGE - 0.3, y - BADGE, x + right, y + below)
     return not any(mark.box.meets(unit) for mark in marks)
 
 
-def _badge(axis: str, along: float, across: float, score: SizedScore) -> list[Mark]:
-    center = axis_point(axis, along, across)
-    color = fold_color(score.direction, PAGE)
-    number = label(*center, str(score.number), Lettering(NORMAL, True, color=color))
-    sign = axis_point(axis, along, across + (BADGE + 2.0 if axis == "x" else BADGE + 3.0))
-    return [disc(center, BADGE, color), number, *fold_sign(sign, score.direction)]
+def _badges(axis: str, along: float, across: float, scores: Sequence[SizedScore]) -> list[Mark]:
+    """Numbers one after the other, away from the sheet, then one sign for all."""
+    direction = scores[0].direction
+    color = fold_color(direction, PAGE)
+    marks: list[Mark] = []
+    for score in scores:
+        center = axis_point(axis, along, across)
+        number = label(*center, str(score.number), Lettering(NORMAL, True, color=color))
+        marks += [disc(center, BADGE, color), number]
+        across += NEXT
+    sign = across - NEXT + BADGE + (2.0 if axis == "x" else 3.0)
+    return [*marks, *fold_sign(axis_point(axis, along, sign), direction)]
 
 
 def _words(sheet: Sheet, axis: str, scores: list[SizedScore], badges: list[Mark]) -> list[Mark]:

@@ -5,6 +5,7 @@ the sheet once against the stop. On the far side stand numbers, signs and words 
 where the piece is symmetrical, the few distances that serve from both ends.
 """
 
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import groupby, pairwise
 from math import pi
@@ -13,7 +14,15 @@ from cardrecipe.model.lengths import with_unit, written
 from cardrecipe.plan.window_words import window_lines
 from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import QUIET_INK
-from cardrecipe.render.drawings.dimensions import FIRST_ROW, ROW, Dimension, dimension
+from cardrecipe.render.drawings.dimensions import (
+    FIRST_ROW,
+    ROW,
+    Dimension,
+    clear_dimension,
+    clear_of_texts,
+    dimension,
+    stepped_out,
+)
 from cardrecipe.render.drawings.flat_sheet import Sheet, axis_point, section_names, sheet_marks
 from cardrecipe.render.drawings.lettering import (
     NORMAL,
@@ -76,8 +85,8 @@ def _guide(card: SizedCard, piece: SizedPiece, scale: float, pattern: str) -> li
     marks = [*sheet_marks(sheet, pattern), *named]
     marks += slanted_badges(sheet, marks)
     for axis in axes:
-        marks += _rows_from_one_end(sheet, axis)
-        marks += _far_side(sheet, axis)
+        marks += _rows_from_one_end(sheet, axis, marks)
+        marks += _far_side(sheet, axis, marks)
     if "y" not in axes:
         marks += _whole_height(sheet)
     if "x" not in axes:
@@ -128,85 +137,94 @@ def _depth(sheet: Sheet, axis: str) -> float:
     return sheet.height if axis == "x" else sheet.width
 
 
-def _rows_from_one_end(sheet: Sheet, axis: str) -> list[Mark]:
+def _rows_from_one_end(sheet: Sheet, axis: str, taken: Sequence[Mark]) -> list[Mark]:
     """All distances from the left (or the top), one row each, the nearest score innermost."""
+    distances = [score.at for score in _lines(sheet, axis)]
+    if len(distances) > MOST_ROWS and stand_apart(sheet, distances):
+        return running(sheet, axis, distances)
+    return rows_from_one_end(sheet, axis, distances, taken)
+
+
+def rows_from_one_end(
+    sheet: Sheet, axis: str, distances: Sequence[Fraction], taken: Sequence[Mark]
+) -> list[Mark]:
+    """A row for each distance; a number that would meet one of another side stands farther out."""
     marks: list[Mark] = []
-    if len(_lines(sheet, axis)) > MOST_ROWS and _stand_apart(sheet, axis):
-        return _running(sheet, axis)
-    for row, score in enumerate(_lines(sheet, axis)):
-        at = -(FIRST_ROW + row * ROW)
-        text = written(score.at, sheet.unit)
-        far = float(score.at) * sheet.scale
-        marks += dimension(
-            Dimension(axis, 0.0, far, at, 0.0, text, heads="end", outside="start", bold=True)
-        )
+    row = FIRST_ROW
+    for distance in distances:
+        far, text = float(distance) * sheet.scale, written(distance, sheet.unit)
+        line = Dimension(axis, 0.0, far, -row, 0.0, text, heads="end", outside="start", bold=True)
+        drawn, row = stepped_out(line, [*taken, *marks])
+        marks, row = [*marks, *drawn], row + ROW
     return marks
 
 
-def _stand_apart(sheet: Sheet, axis: str) -> bool:
+def stand_apart(sheet: Sheet, distances: Sequence[Fraction]) -> bool:
     """True where numbers that stand over their scores do not touch."""
-    places = [float(score.at) * sheet.scale for score in _lines(sheet, axis)]
+    places = [float(distance) * sheet.scale for distance in distances]
     return all(after - before > NORMAL * 1.15 for before, after in pairwise(places))
 
 
-def _running(sheet: Sheet, axis: str) -> list[Mark]:
+def running(sheet: Sheet, axis: str, distances: Sequence[Fraction]) -> list[Mark]:
     """For many scores: one line from the end, with each distance standing over its score."""
-    scores = _lines(sheet, axis)
-    at, last = -FIRST_ROW, float(scores[-1].at) * sheet.scale
+    at, last = -FIRST_ROW, float(distances[-1]) * sheet.scale
     marks = [
         stroke((axis_point(axis, 0.0, at), axis_point(axis, last, at)), DIMENSION),
         dot(axis_point(axis, 0.0, at), 0.45),
     ]
     angle, turned = (0.0, -90) if axis == "x" else (pi / 2, 0)
     look = Lettering(NORMAL, True, anchor="start" if axis == "x" else "end", turned=turned)
-    for score in scores:
-        along = float(score.at) * sheet.scale
+    for distance in distances:
+        along = float(distance) * sheet.scale
         ends = axis_point(axis, along, -0.5), axis_point(axis, along, at - 0.8)
         marks += [
             stroke(ends, DIMENSION),
             arrow_head(axis_point(axis, along, at), angle, QUIET_INK),
         ]
-        marks.append(label(*axis_point(axis, along, at - 1.6), written(score.at, sheet.unit), look))
+        marks.append(label(*axis_point(axis, along, at - 1.6), written(distance, sheet.unit), look))
     return marks
 
 
-def _far_side(sheet: Sheet, axis: str) -> list[Mark]:
+def _far_side(sheet: Sheet, axis: str, marks: Sequence[Mark]) -> list[Mark]:
     """Numbers and signs of the scores, then the short way, then the whole."""
     edge = _depth(sheet, axis)
     badges = score_badges(sheet, axis, edge)
     taken = room(badges) if badges else None
     reach = edge if taken is None else max(edge, taken.bottom if axis == "x" else taken.right)
-    short = _short_way(sheet, axis, reach)
+    short = _short_way(sheet, axis, reach, [*marks, *badges])
     if short:
         reach = room(short).bottom if axis == "x" else room(short).right
     text = with_unit(_whole(sheet, axis), sheet.unit)
     length = float(_whole(sheet, axis)) * sheet.scale
     whole = Dimension(axis, 0.0, length, reach + FIRST_ROW * 0.8, edge, text)
-    return [*badges, *short, *dimension(whole)]
+    return [*badges, *short, *clear_dimension(whole, [*marks, *badges, *short])]
 
 
-def _short_way(sheet: Sheet, axis: str, beyond: float) -> list[Mark]:
+def _short_way(sheet: Sheet, axis: str, beyond: float, taken: Sequence[Mark]) -> list[Mark]:
     """The same numbers from each end, longest outermost; nothing where the scores differ."""
     near = short_distances(sheet.piece, axis)
     if not near:
         return []
     whole = float(_whole(sheet, axis)) * sheet.scale
-    edge, first = _depth(sheet, axis), beyond + FIRST_ROW * 0.9
+    edge, at = _depth(sheet, axis), beyond + FIRST_ROW * 0.9
     marks: list[Mark] = []
-    for row, distance in enumerate(near):
+    last = at
+    for distance in near:
         length, text = float(distance) * sheet.scale, written(distance, sheet.unit)
-        at = first + row * ROW
         middle = abs(2 * length - whole) < 0.01
         for start, end in ((0.0, length), (whole, whole - length))[: 1 if middle else 2]:
-            marks += dimension(
-                Dimension(axis, start, end, at, beyond, text, "end", "start", bold=True)
-            )
+            line = Dimension(axis, start, end, at, beyond, text, "end", "start", bold=True)
+            drawn, at = stepped_out(line, [*taken, *marks])
+            marks += drawn
+        last, at = at, at + ROW
     outer = [
-        stroke((axis_point(axis, x, edge + 0.5), axis_point(axis, x, beyond)), DIMENSION)
+        part
         for x in (0.0, whole)
+        for part in clear_of_texts(
+            stroke((axis_point(axis, x, edge + 0.5), axis_point(axis, x, beyond)), DIMENSION), taken
+        )
     ]
     inner = whole - 2 * float(near[-1]) * sheet.scale
-    last = first + (len(near) - 1) * ROW
     return [*outer, *marks, *_short_way_words(axis, whole, inner, last)]
 
 

@@ -39,14 +39,19 @@ def fitted_marks(
     for _ in range(TRIES):
         if over <= 0:
             return marks
-        scale *= max(0.5, 1 - over * 1.25)
-        if scale < floor:
+        if scale <= floor:
             break
+        scale = max(floor, scale * max(0.5, 1 - over * 1.25))
         marks = draw(scale)
         over = _over(marks, most_width, most_height)
         if over < least:
             best, least = marks, over
     return best
+
+
+def fits(marks: list[Mark], most_width: float, most_height: float = TALL) -> bool:
+    """True where a picture has room in that many mm."""
+    return _over(marks, most_width, most_height) <= 0
 
 
 def _over(marks: list[Mark], most_width: float, most_height: float) -> float:

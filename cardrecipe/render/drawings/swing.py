@@ -66,6 +66,23 @@ def swings_of(base: SizedPiece, action: FoldAction, planes: dict[str, Plane]) ->
     return found
 
 
+def acted_parts(base: SizedPiece, score: SizedScore, moves: Sequence[str]) -> list[tuple[Point, Point]]:
+    """The parts of a score at which a section that moves meets one that does not: a score runs on over
+    what has been cut out."""
+    if score.axis not in ("x", "y"):
+        return [(score.start, score.end)]
+    across, at = ("y", 1) if score.axis == "x" else ("x", 0)
+    ends = sorted((score.start[at], score.end[at]))
+    spans: set[tuple[Fraction, Fraction]] = set()
+    for one, two in _pairs(base, score):
+        if one.name in moves and two.name not in moves:
+            low = max(ends[0], _stretch(one, across)[0], _stretch(two, across)[0])
+            high = min(ends[1], _stretch(one, across)[1], _stretch(two, across)[1])
+            spans.add((low, high))
+    found = [((score.at, low), (score.at, high)) for low, high in sorted(spans) if low < high]
+    return found if score.axis == "x" else [((y, x), (v, u)) for (x, y), (u, v) in found]
+
+
 def _pairs(
     base: SizedPiece, score: SizedScore
 ) -> Iterator[tuple[SizedSection, SizedSection]]:

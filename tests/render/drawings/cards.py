@@ -1,13 +1,17 @@
 """The cards that every law of the drawings is tried on: hand-made ones and random strips."""
 
+import hashlib
 import random
 from fractions import Fraction
+from functools import cache
 
 from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.fold.card import fold
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.model.work import Glue
+from cardrecipe.plan.cutting.card_plans import PaperPlan, card_plans
+from cardrecipe.render.drawings import drawings
 from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
 from cardrecipe.syntax.source import Source
 from tests import hand_made as made
@@ -47,6 +51,7 @@ def hand_made_cards() -> dict[str, SizedCard]:
     }
 
 
+@cache
 def samples() -> dict[str, SizedCard]:
     found = {}
     for path in sorted(SAMPLES.glob("*.recipe")):
@@ -55,6 +60,12 @@ def samples() -> dict[str, SizedCard]:
         if folded is not None:
             found[path.stem] = folded.card
     return found
+
+
+@cache
+def sample_plans(name: str, copies: int) -> tuple[PaperPlan, ...]:
+    """The cutting plan of a sample; planned once for all laws."""
+    return tuple(card_plans(samples()[name], copies))
 
 
 def random_strips(count: int) -> dict[str, SizedCard]:
@@ -120,3 +131,9 @@ def _band(downward: bool, across: Fraction, wrap: Fraction, overlap: Fraction) -
 def folded(card: SizedCard) -> FoldedCard:
     """The folded card, or the card without any view where it cannot be folded."""
     return fold(card)[0]
+
+
+def sum_of_a_gate() -> str:
+    """One sum over all drawings of a card, to compare what two processes make."""
+    text = "".join(each.svg for each in drawings(folded(made.double_gate())).values())
+    return hashlib.sha256(text.encode()).hexdigest()

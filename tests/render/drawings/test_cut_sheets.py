@@ -16,10 +16,11 @@ from tests.render.drawings import cards, read_back
 
 
 def _shown() -> Iterator[tuple[str, PaperPlan, NumberedLayout, Drawing]]:
-    made = [(name, card, copies) for name, card in cards.samples().items() for copies in (1, 6, 30)]
-    made += [(name, card, 10) for name, card in cards.random_pieces(30).items()]
-    for name, card, copies in made:
-        for plan in card_plans(card, copies):
+    samples = cards.samples().items()
+    made = [(name, card, n, cards.sample_plans(name, n)) for name, card in samples for n in (1, 6, 30)]
+    made += [(name, card, 10, card_plans(card, 10)) for name, card in cards.random_pieces(20).items()]
+    for name, card, copies, plans in made:
+        for plan in plans:
             for layout in plan.layouts:
                 yield f"{name}-{copies}/{layout.number}", plan, layout, sheet_drawing(card, plan, layout)
 

@@ -55,7 +55,7 @@ def test_the_ids_of_two_versions_keep_apart() -> None:
 
 def test_every_page_shows_the_pose_by_its_name() -> None:
     made = render(sheet(), ("html", "pdf", "md", "svg"))
-    assert b'data-picture="pose-standing"' in made[".html"]
+    assert b"data-picture=pose-standing" in made[".html"]
     assert b"<figcaption>Standing</figcaption>" in made[".html"]
     assert made["-pose-standing.svg"].startswith(b"<svg")
     assert made[".pdf"].startswith(b"%PDF")
@@ -66,7 +66,8 @@ def test_every_page_shows_the_pose_by_its_name() -> None:
 def test_a_card_without_poses_shows_none() -> None:
     plain = sheet(RECIPE.partition("pose")[0])
     assert not [name for name in drawings(plain.folded) if name.startswith("pose")]
-    assert [name for name, _ in shown_views(plain.folded)] == ["closed-front", "open-inside", "open-outside"]
+    views = [name for name, _ in shown_views(plain.folded)]
+    assert views == ["closed-front", "open-inside", "open-outside", "layers"]
     assert "Poses" not in render_markdown(plain)
 
 
