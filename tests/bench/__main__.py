@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from tests.bench.large_card import seconds_to_fold
+from tests.bench.rebuild import seconds_to_rebuild
 
 HERE = Path(__file__).parent
 SAMPLE = HERE.parents[1] / "samples" / "first-frost.recipe"
@@ -44,6 +45,8 @@ def main() -> None:
         for name, most, command in rows:
             seconds = least_seconds(command)
             print(f"{name:<70} {seconds * 1000:>6.0f} {seconds / floor:>6.2f} {most:>8.1f}")
+        warm, name = seconds_to_rebuild(), "rebuild of the same sample in watch, warm"
+        print(f"{name:<70} {warm * 1000:>6.0f} {warm / floor:>6.2f} {1.0:>8.1f}")
     shapely, large = least_seconds([sys.executable, "-c", "import shapely"], 5), seconds_to_fold()
     name = f"fold of 20 sections and 60 pieces, to `import shapely` {shapely * 1000:.0f} ms"
     print(f"{name:<70} {large * 1000:>6.0f} {large / shapely:>6.2f} {10.0:>8.1f}")
