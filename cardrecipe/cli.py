@@ -18,7 +18,7 @@ from cardrecipe.report import as_json, as_text
 from cardrecipe.syntax.diagnostics import has_errors
 
 DONE, MISTAKES, WRONG = 0, 1, 2
-_FORMATS = ("html", "pdf", "md", "json", "svg")
+_FORMATS = ("html", "pdf", "md", "json", "svg", "dxf")
 _PAGES = ("letter", "a4")
 
 
@@ -97,6 +97,12 @@ def _structures(options: argparse.Namespace) -> int:
     return list_structures()
 
 
+def _watch(options: argparse.Namespace) -> int:
+    from cardrecipe.preview.command import watch  # the server and the pages only for this command
+
+    return watch(options)
+
+
 # ---- arguments -----------------------------------------------------------------------------------
 
 
@@ -121,6 +127,7 @@ def _parser() -> argparse.ArgumentParser:
     new.set_defaults(command=_new)
     structures = commands.add_parser("structures", help="list the folds that are shipped")
     structures.set_defaults(command=_structures)
+    _watch_arguments(commands.add_parser("watch", help="show the sheet in the browser and follow every save"))
     return parser
 
 
@@ -141,6 +148,21 @@ def _build_arguments(build: argparse.ArgumentParser) -> None:
     build.add_argument("--trimmer", type=_length, metavar="LENGTH",
                        help="the longest cut of your trimmer, as 12in or 310mm (the default)")  # fmt: skip
     build.set_defaults(command=_build)
+
+
+def _watch_arguments(watch: argparse.ArgumentParser) -> None:
+    watch.add_argument("file", metavar="FILE")
+    watch.add_argument("--variant", metavar="NAME", help="a variant's name")
+    watch.add_argument("--units", choices=("inch", "mm"), help="the unit system that comes first")
+    watch.add_argument("--copies", type=_copies, metavar="N", help="how many cards to make")
+    watch.add_argument("--page", choices=_PAGES, help="the paper that the page is printed on")
+    watch.add_argument("--port", type=_port, default=0, metavar="N",
+                       help="the port on this machine; 0 (the default) for any free one")  # fmt: skip
+    watch.add_argument("--open", action="store_true", help="open the browser")
+    watch.add_argument("--editor-link", metavar="ADDRESS",
+                       help="what opens your editor at a place, with {file}, {line} and {column} in it; "
+                       "also from CARDRECIPE_EDITOR_LINK")  # fmt: skip
+    watch.set_defaults(command=_watch)
 
 
 def _formats(text: str) -> tuple[str, ...]:
@@ -173,3 +195,8 @@ def _copies(text: str) -> int:
         raise argparse.ArgumentTypeError(f"{text!r} is not a number from 1 to 10000")
     return int(text)
 
+
+def _port(text: str) -> int:
+    if not text.isascii() or not text.isdigit() or not 0 <= int(text[:6]) <= 65_535:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number from 0 to 65535")
+    return int(text)

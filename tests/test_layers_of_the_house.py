@@ -23,8 +23,10 @@ MAY_IMPORT = {
     "plan": {"plan", "fold", "solve.sized", "model", "syntax", "library"},
     "render": {"render", "plan", "fold", "solve.sized", "model", "syntax", "library"},
 }
-TOGETHER = {"cli", "building", "asking", "compile", "report", "files", "__main__", "__init__"}
-HEAVY = ("jinja2", "typst", "markdown_it", "pint", "shapely", "lark", "sympy", "pygls", "numpy", "highspy")
+TOGETHER = {"cli", "building", "asking", "compile", "report", "files", "sums", "__main__", "__init__"}
+TOGETHER_FOLDERS = {"preview"}  # a command that takes a folder; no stage may import from it
+HEAVY = ("jinja2", "typst", "markdown_it", "pint", "shapely", "lark", "sympy", "pygls", "numpy", "highspy",
+         "pikepdf", "ezdxf")  # fmt: skip
 OUTSIDE_WORLD = (
     "os",
     "sys",
@@ -67,7 +69,7 @@ def own(path: Path) -> set[str]:
 @pytest.mark.parametrize("path", MODULES, ids=name_of)
 def test_a_module_imports_only_from_stages_before_its_own(path: Path) -> None:
     stage = name_of(path).split(".")[0]
-    if stage in TOGETHER:
+    if stage in TOGETHER | TOGETHER_FOLDERS:
         return
     allowed = MAY_IMPORT[stage]
     wrong = {name for name in own(path) if name.split(".")[0] not in allowed and name not in allowed}
@@ -76,13 +78,14 @@ def test_a_module_imports_only_from_stages_before_its_own(path: Path) -> None:
 
 def test_every_folder_has_its_rule() -> None:
     folders = {path.name for path in PACKAGE.iterdir() if (path / "__init__.py").exists()}
-    assert folders == set(MAY_IMPORT)
+    assert folders == set(MAY_IMPORT) | TOGETHER_FOLDERS
     assert {path.stem for path in PACKAGE.glob("*.py")} <= TOGETHER
 
 
 def test_no_module_imports_itself_in_a_circle() -> None:
     graph = {name_of(path): own(path) - {name_of(path)} for path in MODULES}
-    for command in ("asking", "building"):  # the command line loads them late, and they use its `compiled`
+    # The command line loads them late, and they use what stands in it.
+    for command in ("asking", "building", "preview.command"):
         graph[command].discard("cli")
     graph["syntax.grammar"] -= {"syntax.make_tables", "syntax.tables"}  # what is made from it, loaded late
     done: set[str] = set()
@@ -146,6 +149,12 @@ def test_check_loads_no_renderer_and_nothing_heavy(folder: Path) -> None:
         each for each in modules if each.startswith(("cardrecipe.render", "cardrecipe.syntax.codes"))
     ] == []
     assert [each for each in modules if each.split(".")[0] in HEAVY] == []
+    assert [each for each in modules if each.startswith(("cardrecipe.preview", "http", "socket"))] == []
+
+
+def test_only_the_command_line_knows_the_preview() -> None:
+    users = {name_of(path) for path in MODULES for name in own(path) if name.startswith("preview")}
+    assert {name for name in users if not name.startswith("preview.")} == {"cli"}
 
 
 @pytest.mark.parametrize(("arguments", "unloaded"), [

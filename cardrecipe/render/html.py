@@ -1,7 +1,8 @@
 """The sheet as one HTML file that needs nothing else: both unit systems, type and pictures inside.
 
 It loads nothing, and says so itself: its content security policy allows the one style sheet and the
-one script that stand in it, by their hashes. Text of a recipe is escaped wherever it is placed.
+one script that stand in it, by their hashes. Text of a recipe is escaped wherever it is placed. The first
+version of the sheet is there for every reader; the other one, and the sums, are packed for the script.
 """
 
 import re
@@ -9,8 +10,7 @@ from base64 import b64encode
 from collections.abc import Iterable, Mapping
 from functools import cache
 from hashlib import sha256
-from importlib.resources import files
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from jinja2 import Environment, StrictUndefined, Template
 from markupsafe import Markup, escape
@@ -18,52 +18,99 @@ from markupsafe import Markup, escape
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render import words
 from cardrecipe.render.compact import Looks, same_words
+from cardrecipe.render.folding_view import folding_view
+from cardrecipe.render.packed import packed
+from cardrecipe.render.page_style import boot_script, live_style, page_script, page_style, template_text
 from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 
 if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
 
-PAGE_SIZES = {"letter": "8.5in 11in", "a4": "210mm 297mm"}
 UNIT_NAMES = {"inch": "Inches", "mm": "Millimetres"}
 WIDE_MM = 110.0  # a picture wider than this scrolls sideways on a small screen
 
-_FRACTION = re.compile("[0-9]+\u2044[0-9]+")
+_QUOTED = re.compile(r"""( [a-z-]+)="([^\s"'=<>`/]+)"(?!/)""")
 
 
 class Version(NamedTuple):
     """The sheet in one unit system with its pictures as markup; `unit` also keeps ids apart."""
 
     unit: str
-    unit_name: str
     sheet: Sheet
     pictures: dict[str, Markup]
     in_guide: frozenset[str]  # pictures that the score guide shows
     views: tuple[tuple[str, str], ...]  # of the finished card: picture and caption
+    lines: dict[str, int]  # of the recipe, by the pieces that it names there
+
+    @property
+    def parts(self) -> list[tuple[str, str]]:
+        """What can be jumped to: the end of an id, and its name."""
+        sheet = self.sheet
+        all_parts = (
+            ("supplies", "What you need", sheet.supplies),
+            ("cuts", "Cut list", sheet.cuts),
+            ("plan", "Cutting plan", sheet.cutting),
+            ("scores", "Score guide", sheet.scores),
+            ("steps", "Steps", sheet.steps),
+            ("finished", "The finished card", self.views),
+        )
+        return [(part, name) for part, name, held in all_parts if held]
 
 
 def render_html(
     sheet: Sheet, pictures: Mapping[str, "Drawing"], other_pictures: Mapping[str, "Drawing"], page: str
 ) -> str:
     """The whole page; `page` ("letter" or "a4") is the paper it is printed on."""
-    script, looks = _read("page.js"), Looks()
-    versions = [_version(sheet, pictures, looks, frozenset())]
+    looks, folding = Looks(), folding_view(sheet)
+    place = Markup() if folding is not None else None  # filled by the script, which alone can fold
+    first = _version_html(_version(sheet, pictures, looks, frozenset()), place)
+    live, script = live_style(), page_script()
+    units = [sheet.folded.card.unit]
+    hidden: dict[str, Any] = {"style": live, "script": script, "folding": folding or ""}
+    hidden["sums"] = {units[0]: _sums(sheet)}
     if sheet.other is not None:
         shared = same_words(pictures, other_pictures).intersection(_used(sheet, pictures))
-        versions.append(_version(sheet.other, other_pictures, looks, shared))
-    style = _style(PAGE_SIZES[page]) + looks.css
-    return _template().render(
-        title=title_shown(sheet.title),
-        variant=sheet.folded.card.variant or "",
-        about=_blocks_html(prose(sheet.about_markdown, 2)),
-        versions=versions,
+        other = _version(sheet.other, other_pictures, looks, shared)
+        hidden["other"] = _version_html(other, place, is_first=False)
+        hidden["sums"][other.unit] = _sums(sheet.other)
+        units.append(other.unit)
+    hidden["pieces"] = list(looks.pieces)
+    title, variant = title_shown(sheet.title), sheet.folded.card.variant or ""
+    about = _blocks_html(prose(sheet.about_markdown, 2))
+    patterns = Markup(looks.patterns)  # before `css`: they have looks too
+    style = page_style(page, f"{title}{variant}{about}{first}{hidden}") + looks.css
+    return _template("page.html.j2").render(
+        title=title,
+        variant=variant,
+        about=about,
+        units=[(unit, UNIT_NAMES[unit]) for unit in units],
+        first=first,
+        packed=packed(hidden),
+        patterns=patterns,
         style=Markup(style),
-        script=Markup(script),
-        style_hash=_hash(style),
-        script_hash=_hash(script),
-        storage=f"cardrecipe: {sheet.title} / {sheet.folded.card.variant or ''}",
+        script=Markup(boot_script()),
+        style_hashes=_hashes(style, live),
+        script_hashes=_hashes(boot_script(), script),
+        storage=f"cardrecipe: {sheet.title} / {variant}",
+    )
+
+
+def _version_html(version: Version, folding: Markup | None, is_first: bool = True) -> Markup:
+    """One version of the sheet; `folding` is the place of the card that folds, empty in the second."""
+    html = _template("version.html.j2").render(
+        version=version,
+        is_first=is_first,
+        folding=folding,
         words=words,
         tip_html=lambda tip: _blocks_html(prose(tip, 4)),
     )
+    # Between two tags no blank of the template is seen; a quote in a text is escaped, so these are of tags.
+    return Markup(_QUOTED.sub(r"\1=\2", html.replace(">\n<", "><")))
+
+
+def _sums(sheet: Sheet) -> dict[str, Any]:
+    """For each piece its sums, of width and height, as the script reads them."""
+    return {each.piece: [each.width, each.height] for each in sheet.sums}
 
 
 def _version(
@@ -74,7 +121,8 @@ def _version(
     in_guide = frozenset(f"score-{guide.piece}" for guide in sheet.scores)
     markup = {name: _picture(pictures[name], looks, name in shared) for name in _used(sheet, pictures)}
     views = tuple(view for view in words.shown_views(sheet.folded) if view[0] in markup)
-    return Version(unit, UNIT_NAMES[unit], sheet, markup, in_guide, views)
+    lines = {each.piece: each.line for each in sheet.sums if each.line}
+    return Version(unit, sheet, markup, in_guide, views, lines)
 
 
 def _used(sheet: Sheet, pictures: Mapping[str, "Drawing"]) -> list[str]:
@@ -93,18 +141,15 @@ def _picture(drawing: "Drawing", looks: Looks, is_shared: bool) -> Markup:
     svg = Markup() if is_shared else Markup(looks.small(drawing.svg))
     kind = Markup(' class="picture"')
     if drawing.width_mm > WIDE_MM:
-        kind = Markup(' class="picture wide" tabindex="0" role="region" aria-label="{}"').format(
+        kind = Markup(' class="picture wide" tabindex="0" role="group" aria-label="{}"').format(
             shown(drawing.title)
         )
     return Markup('<div{} data-picture="{}">{}</div>').format(kind, drawing.name, svg)
 
 
 def _text(value: object) -> Markup:
-    """`value` escaped, with every fraction marked: the font's `frac` is for the fraction alone."""
-    if isinstance(value, Markup):
-        return value
-    safe = str(escape(words.unbroken(shown(str(value)))))
-    return Markup(_FRACTION.sub(r'<span class="fraction">\g<0></span>', safe))
+    """`value` escaped; text shapers set a fraction as one by themselves, for others the script marks it."""
+    return value if isinstance(value, Markup) else escape(words.unbroken(shown(str(value))))
 
 
 def _attribute(value: object) -> Markup:
@@ -113,34 +158,18 @@ def _attribute(value: object) -> Markup:
 
 
 @cache
-def _template() -> Template:
+def _template(name: str) -> Template:
     environment = Environment(
         autoescape=True, undefined=StrictUndefined, finalize=_text, trim_blocks=True, lstrip_blocks=True
     )
     environment.filters["attribute"] = _attribute
-    return environment.from_string(_read("page.html.j2"))
+    return environment.from_string(template_text(name))
 
 
-def _read(name: str) -> str:
-    return (files("cardrecipe.render") / "templates" / name).read_text(encoding="utf-8")
-
-
-def _style(size: str) -> str:
-    faces = "".join(
-        f'@font-face{{font-family:"Nunito";font-weight:{weight};'
-        f"src:url(data:font/woff2;base64,{_font(name)}) format('woff2')}}\n"
-        for name, weight in (("Regular", 400), ("Bold", 700))
-    )
-    return f"{faces}@page{{size:{size}}}\n{_read('page.css')}"
-
-
-def _font(name: str) -> str:
-    path = files("cardrecipe.render") / "fonts" / f"Nunito-{name}.subset.woff2"
-    return b64encode(path.read_bytes()).decode("ascii")
-
-
-def _hash(text: str) -> str:
-    return f"sha256-{b64encode(sha256(text.encode()).digest()).decode('ascii')}"
+def _hashes(*texts: str) -> Markup:
+    """What a content security policy calls the `texts` that it allows."""
+    digests = (b64encode(sha256(text.encode()).digest()).decode("ascii") for text in texts)
+    return Markup(" ").join(Markup(f"'sha256-{digest}'") for digest in digests)
 
 
 _TAGS = {"bullets": "ul", "numbers": "ol", "item": "li", "quote": "blockquote", "row": "tr"}

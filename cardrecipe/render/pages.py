@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING
 
+from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.papers import Printing
 from cardrecipe.syntax.diagnostics import Diagnostic
@@ -11,7 +12,7 @@ from cardrecipe.syntax.diagnostics import Diagnostic
 if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
 
-FORMATS = ("html", "pdf", "md", "json", "svg")
+FORMATS = ("html", "pdf", "md", "json", "svg", "dxf")
 DRAWN = {"html", "pdf", "svg"}
 Pictures = Mapping[str, "Drawing"]
 
@@ -22,12 +23,14 @@ def render(
     printings: Sequence[Printing] = (Printing(),),
     diagnostics: Iterable[Diagnostic] = (),
 ) -> dict[str, bytes]:
-    """The files by what follows the recipe's name: `.html`, `.pdf`, …, and `-finished.svg` for each
-    drawing; with several `printings` there is a PDF of each, `-letter.pdf` and `-a4.pdf`. `formats` are
-    names from `FORMATS`. No two runs differ.
+    """The files by what follows the recipe's name: `.html`, `.pdf`, …; `-finished.svg` for each drawing,
+    `-true-card.svg` and `-true-card.dxf` for each piece at true scale; with several `printings` a PDF of
+    each, `-letter.pdf` and `-a4.pdf`. `formats` are names from `FORMATS`. No two runs differ.
     """
     wanted = [name for name in FORMATS if name in set(formats)]
-    pictures = _pictures(sheet) if DRAWN.intersection(wanted) else {}
+    pictures: Pictures = {}
+    if DRAWN.intersection(wanted):
+        pictures = _every_picture(sheet) if "svg" in wanted else pictures_of(sheet)
     if "pdf" not in wanted:
         return _files(wanted, sheet, pictures, printings[0], diagnostics)
     from cardrecipe.render.pdf import render_pdf
@@ -54,7 +57,7 @@ def _files(
         if name == "html":
             from cardrecipe.render.html import render_html
 
-            others = _pictures(sheet.other, "other-") if sheet.other is not None else {}
+            others = pictures_of(sheet.other, "other-") if sheet.other is not None else {}
             made[".html"] = render_html(sheet, pictures, others, printing.page).encode()
         elif name == "md":
             from cardrecipe.render.markdown import render_markdown
@@ -65,12 +68,28 @@ def _files(
 
             made[".json"] = render_json(sheet, diagnostics).encode()
         elif name == "svg":
-            made |= {f"-{key}.svg": each.svg.encode() for key, each in pictures.items()}
+            from cardrecipe.render.true_scale.svg_files import svg_files
+
+            made |= {f"-{key}.svg": each.svg.encode() for key, each in pictures.items()} | svg_files(sheet)
+        elif name == "dxf":
+            from cardrecipe.render.true_scale.dxf_files import dxf_files
+
+            made |= dxf_files(sheet)
     return made
 
 
-def _pictures(sheet: Sheet, id_prefix: str = "") -> Pictures:
+def pictures_of(sheet: Sheet, id_prefix: str = "") -> Pictures:
+    """What a sheet shows, by name; `id_prefix` tells apart the ids of two sheets in one page."""
+    from cardrecipe.render.drawings import shown_drawings
+
+    return shown_drawings(_of_all_copies(sheet), id_prefix, sheet.paper_plans)
+
+
+def _every_picture(sheet: Sheet) -> Pictures:
     from cardrecipe.render.drawings import drawings
 
-    card = sheet.folded.card._replace(makes=sheet.copies)
-    return drawings(sheet.folded._replace(card=card), id_prefix, sheet.paper_plans)
+    return drawings(_of_all_copies(sheet), "", sheet.paper_plans)
+
+
+def _of_all_copies(sheet: Sheet) -> FoldedCard:
+    return sheet.folded._replace(card=sheet.folded.card._replace(makes=sheet.copies))

@@ -24,7 +24,9 @@ if TYPE_CHECKING:
 
 MISSING_SIGN = "\u25ca"  # a lozenge: in the font, and seldom meant
 MOST_MISSING_NAMED = 12
-TEMPLATES = ("sheet.typ", "templates.typ")  # read as one text: the second uses the names of the first
+_PREFERENCES = b"/ViewerPreferences<<"
+_PRINT_SCALING = b"/PrintScaling/None"
+TEMPLATES = ("sheet.typ", "work.typ", "templates.typ")  # read as one text: each uses the names before it
 
 
 def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> bytes:
@@ -48,12 +50,25 @@ def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printi
         )
         result, warnings = compiler.compile_with_warnings(template, format="pdf", pdf_standards="ua-1")
     assert isinstance(result, bytes) and not warnings, [str(each) for each in warnings]
-    return result
+    return _for_the_printer(result)
 
 
 def missing_characters(text: str) -> tuple[str, ...]:
     """The characters of `text` that the PDF's font has no sign for, each once, in their order."""
     return tuple(dict.fromkeys(_outside_the_font().findall(text)))
+
+
+def _for_the_printer(pdf: bytes) -> bytes:
+    """The same file, which asks viewers to print it at its own size (ISO 32000-1, 12.2): typst cannot say it.
+
+    The catalog is the last object before the table of objects, so no other place in the file moves.
+    """
+    body, catalog, rest = pdf.rpartition(_PREFERENCES)
+    entry, table = rest.rsplit(b"startxref\n", 1)
+    start, end = table.split(b"\n", 1)
+    assert catalog and b"\nxref\n" in entry and b" 0 obj\n" not in entry, "typst writes its files otherwise"
+    moved = str(int(start) + len(_PRINT_SCALING)).encode()
+    return b"".join((body, catalog, _PRINT_SCALING, entry, b"startxref\n", moved, b"\n", end))
 
 
 def _in_the_font(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> str:

@@ -1,254 +1,213 @@
 """The sheet as plain data for the typst template: lists, texts, numbers in mm and pictures as SVG.
 
 The template never evaluates any of it. Decisions that need counting (rows of steps, columns, the
-scale of pictures) are made here, where they can be tested.
+scale of pictures, greys) are made here and in `printed`, where they can be tested.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, NamedTuple
 
-from cardrecipe.plan.cuts import one_copy
-from cardrecipe.plan.sheet import CutLine, CuttingSheet, EnvelopeFit, ScoreGuide, Sheet, Step, SupplyLine
-from cardrecipe.render.papers import PAGES, Printing
-from cardrecipe.render.prose import Block, Run, plain_text, prose, title_shown
+from cardrecipe.plan.sheet import EnvelopeFit, ScoreGuide, Sheet
+from cardrecipe.render.drawings.colors import INK, MOUNTAIN, QUIET_INK, VALLEY
+from cardrecipe.render.papers import PAGES, Paper, Printing
+from cardrecipe.render.printed.grey import grey, grey_pictures
+from cardrecipe.render.printed.layouts import layouts
+from cardrecipe.render.printed.lists import cut_columns, supply_columns, swatches
+from cardrecipe.render.printed.look import Grid, TypeScale, grid, picture_growth, type_scale, white
+from cardrecipe.render.printed.markdown_data import blocks_data
+from cardrecipe.render.printed.page_fill import pages_taken, settle
+from cardrecipe.render.printed.part_heights import Known, part_heights
+from cardrecipe.render.printed.pictures import PictureRoom, picture, width_of
+from cardrecipe.render.printed.step_rows import step_rows
+from cardrecipe.render.prose import prose, title_shown
 from cardrecipe.render.true_scale.templates import templates
 from cardrecipe.render.words import (
-    SUPPLY_GROUPS,
-    cut_so,
     ends_of,
     envelope_written,
     fold_written,
     for_copies,
-    grouped_cuts,
-    grouped_supplies,
     number_written,
     piece_written,
-    sheet_heading,
     shown_envelopes,
     shown_legend,
     shown_post,
     shown_views,
     steps_note,
-    times_written,
     total_written,
-    use_written,
 )
 
 if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
 
 Data = dict[str, object]
+Pictures = Mapping[str, "Drawing"]
 
-
-GAP = 4.0  # between a picture and the text beside it
-GUTTER = 8.0  # between the two columns of steps
-NUMBER_COLUMN = 11.0  # where a step's number hangs
-TEXT_COLUMN = 32.0  # the narrowest a step's text may get beside its picture
 TALLEST = 130.0  # mm of any picture: one that is taller gets smaller letters
+TALLEST_LARGE = 0.72  # of the page, in large print
 FINISHED_ROOM = (70.0, 58.0)
 SCORE_COLUMN = 50.0  # what a table beside the score guide needs
-FEW_SETTINGS = 6  # of a layout that may stand in a third of the page
-CUTS_IN_ONE_BLOCK = 26  # more lines than this may be broken over pages
+CUTS_IN_ONE_BLOCK = 40  # more lines than this may be broken over pages
+LABELS = (22.0, 46.0)  # the column of the facts' names, in usual and in large print
+COLORS = {
+    "ink": INK,
+    "quiet": QUIET_INK,
+    "accent": VALLEY,
+    "warm": MOUNTAIN,
+    "hair": "#b9b3a8",
+    "wash": "#f3f1ec",
+}
 
 
-def sheet_data(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> Data:
-    """All that the template shows, in its order."""
-    paper = PAGES[printing.page]
-    width = paper.width - 2 * paper.side
-    guides = _guides(sheet, pictures, width)
+class Setting(NamedTuple):
+    """All that the parts of the data are laid out by."""
+
+    paper: Paper
+    printing: Printing
+    grid: Grid
+    scale: TypeScale
+    pictures: Pictures
+
+    def room(self, width: float) -> PictureRoom:
+        """The room of a picture in a column `width` wide."""
+        tallest = TALLEST_LARGE * self.grid.height if self.printing.is_large else TALLEST
+        return PictureRoom(width, tallest, picture_growth(self.printing))
+
+
+def sheet_data(sheet: Sheet, pictures: Pictures, printing: Printing) -> Data:
+    """All that the template shows."""
+    paper, card = PAGES[printing.page], sheet.folded.card
+    if printing.in_grey:
+        pictures = grey_pictures(pictures, card)
+    setting = Setting(paper, printing, grid(paper, printing), type_scale(printing), pictures)
+    looks = swatches(card, printing.in_grey)
+    supplies = supply_columns(sheet, looks, setting.grid, setting.scale)
+    cuts = cut_columns(sheet, looks, setting.grid, setting.scale)
+    data = {
+        **_page(setting),
+        **_head(sheet, setting),
+        "supplies": supplies.groups,
+        "cuts": cuts.groups,
+        **_work(sheet, setting),
+        **_after(sheet, setting),
+        "templates": templates(sheet, paper, printing.is_large),
+    }
+    return {**data, **_placed(data, sheet, setting, supplies.height, cuts.height)}
+
+
+def _placed(data: Data, sheet: Sheet, setting: Setting, supplies: float, cuts: float) -> Data:
+    """What stands where: of the arrangements of the cutting plan the lowest that takes the fewest pages."""
+    around, scale = setting.grid, setting.scale
+    plans = layouts(sheet.cutting, setting.pictures, around, scale, setting.room(around.width))
+    heights = [
+        part_heights(data, sheet, Known(supplies, cuts, plan.heights), around, scale) for plan in plans
+    ]
+    parts, plan = min(zip(heights, plans, strict=True), key=lambda way: pages_taken(way[0], around.height))
+    places = settle(parts, around.height)
+    return {
+        "cutting": plan.shown,
+        "layouts_across": plan.across,
+        "legend_before": places.legend,
+        "after_first": places.after_first,
+        "layers_first": places.layers_first,
+    }
+
+
+def _page(setting: Setting) -> Data:
+    paper, in_grey = setting.paper, setting.printing.in_grey
     return {
         "page": paper.typst_name,
         "margin": {"x": paper.side, "top": paper.top, "bottom": paper.foot},
+        "width": setting.grid.width,
+        "large": setting.printing.is_large,
+        "size": setting.scale._asdict(),
+        "hang": setting.grid.hang,
+        "white": white(setting.scale),
+        "colors": {name: grey(color) if in_grey else color for name, color in COLORS.items()},
+        "grey": in_grey,
+    }
+
+
+def _head(sheet: Sheet, setting: Setting) -> Data:
+    return {
         "title": title_shown(sheet.title),
         "variant": sheet.folded.card.variant or "",
-        "about": _blocks(prose(sheet.about_markdown, 2)),
+        "about": blocks_data(prose(sheet.about_markdown, 2)),
         "facts": [[fact.label, fact.value] for fact in sheet.facts],
-        "finished": _picture(pictures.get("finished"), *FINISHED_ROOM),
-        "supplies": [_supply_group(*group) for group in grouped_supplies(sheet.supplies)],
+        "label_column": LABELS[setting.printing.is_large],
+        "finished": picture(setting.pictures.get("finished"), PictureRoom(*FINISHED_ROOM)),
+    }
+
+
+def _work(sheet: Sheet, setting: Setting) -> Data:
+    """Cutting, scoring, the steps."""
+    column = setting.room(setting.grid.column)
+    return {
         "for_copies": for_copies(sheet),
-        "cuts": _cuts(sheet),
+        "unit": "inches" if sheet.folded.card.unit == "inch" else "millimetres",
         "whole_cut_list": len(sheet.cuts) <= CUTS_IN_ONE_BLOCK,
-        "cutting": [_cutting(each, pictures, width) for each in sheet.cutting],
-        "layouts_across": _layouts_across(sheet, pictures, width),
         "totals": [[each.title, total_written(each)] for each in sheet.paper_totals],
-        "scores": guides,
-        "width": width,
+        "legend": picture(setting.pictures.get(shown_legend(sheet.folded)), setting.room(setting.grid.width)),
+        "scores": _guides(sheet, setting),
+        "layers": list(_layers(setting)),
         "steps_note": steps_note(sheet),
-        "number_column": NUMBER_COLUMN,
-        "legend": _picture(pictures.get(shown_legend(sheet.folded)), width, 120.0),
-        "views": list(_views(sheet, pictures, width)),
-        "steps": _steps(sheet, pictures, width),
+        "rows": step_rows(sheet.steps, setting.pictures, setting.grid, setting.scale, column),
+    }
+
+
+def _after(sheet: Sheet, setting: Setting) -> Data:
+    return {
+        "views": list(_views(sheet, setting)),
         "cautions": list(sheet.cautions),
         "notes": list(sheet.notes),
         "envelopes": [_envelope(fit) for fit in shown_envelopes(sheet.envelopes)],
         "post": [{"name": line.title, "note": line.note} for line in shown_post(sheet)],
-        "templates": templates(sheet, paper),
     }
 
 
-def _picture(drawing: "Drawing | None", most_width: float, most_height: float) -> Data | None:
-    """A drawing with the size it gets: its own, or smaller where the room is smaller."""
-    if drawing is None:
-        return None
-    scale = min(1.0, most_width / drawing.width_mm, most_height / drawing.height_mm)
-    alt = f"{drawing.title}. {drawing.description}".strip()
-    return {
-        "svg": drawing.svg,
-        "alt": alt,
-        "width": round(drawing.width_mm * scale, 3),
-        "height": round(drawing.height_mm * scale, 3),
-    }
-
-
-def _supply_group(kind: str, lines: Sequence[SupplyLine]) -> Data:
-    return {
-        "title": SUPPLY_GROUPS.get(kind, piece_written(kind).capitalize()),
-        "lines": [
-            {
-                "name": line.name,
-                "amount": line.amount,
-                "used_for": use_written(line),
-                "color": line.color,
-                "swatch": kind == "paper",
-            }
-            for line in lines
-        ],
-    }
-
-
-def _layouts_across(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> int:
-    """How many layouts stand side by side: three where each is cut with a few settings and its picture has
-    room at full size, as smaller words could not be read."""
-    third = (width - 2 * GUTTER) / 3
-    shown = (pictures.get(each.picture) for each in sheet.cutting)
-    has_room = all(picture is None or picture.width_mm <= third for picture in shown)
-    is_small = has_room and all(len(each.settings) <= FEW_SETTINGS for each in sheet.cutting)
-    return 3 if is_small and len(sheet.cutting) > 2 else 2
-
-
-def _cutting(sheet: CuttingSheet, pictures: Mapping[str, "Drawing"], width: float) -> Data:
-    """One layout: its picture, and the settings beneath it."""
-    return {
-        "heading": sheet_heading(sheet),
-        "count": cut_so(sheet),
-        "picture": _picture(pictures.get(sheet.picture), (width - GUTTER) / 2, TALLEST),
-        "settings": [[each.number, each.size, each.text] for each in sheet.settings],
-    }
-
-
-def _cuts(sheet: Sheet) -> list[Data]:
-    from cardrecipe.render.drawings.colors import paper_color
-
-    papers = sheet.folded.card.papers
-    return [
-        {
-            "paper": paper,
-            "color": paper_color(papers, lines[0].paper),
-            "lines": [_cut(line, one_copy(sheet.folded.card)) for line in lines],
-        }
-        for paper, lines in grouped_cuts(sheet.cuts)
-    ]
-
-
-def _cut(line: CutLine, one: str) -> Data:
-    each = [f"{line.count} a {one}"] if line.total != line.count else []
-    return {
-        "times": times_written(line),
-        "piece": piece_written(line.piece),
-        "size": line.size,
-        "other": line.other_size,
-        "notes": ", ".join((*each, *line.notes)),
-    }
-
-
-def _guides(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> list[Data]:
+def _guides(sheet: Sheet, setting: Setting) -> list[Data]:
     """A piece that is scored both ways has two tables and one picture."""
     shown: set[str] = set()
     found = []
     for guide in sheet.scores:
-        found.append(_guide(guide, {} if guide.piece in shown else pictures, width))
+        found.append(_guide(guide, {} if guide.piece in shown else setting.pictures, setting))
         shown.add(guide.piece)
     return found
 
 
-def _guide(guide: ScoreGuide, pictures: Mapping[str, "Drawing"], width: float) -> Data:
+def _guide(guide: ScoreGuide, pictures: Pictures, setting: Setting) -> Data:
     near, far = ends_of(guide)
-    picture = _picture(pictures.get(f"score-{guide.piece}"), width, TALLEST)
+    shown = picture(pictures.get(f"score-{guide.piece}"), setting.room(setting.grid.width))
+    is_large = setting.printing.is_large
     return {
         "piece": piece_written(guide.piece).capitalize(),
-        "picture": picture,
-        "beside": 0 < _width(picture) <= width - SCORE_COLUMN,
+        "picture": shown,
+        "beside": 0 < width_of(shown) <= setting.grid.width - SCORE_COLUMN and not is_large,
         "near": near,
         "far": far,
         "lines": [
-            [number_written(line), line.at, line.from_other_end, fold_written(line)]
-            for line in guide.lines
+            [number_written(line), line.at, line.from_other_end, fold_written(line)] for line in guide.lines
         ],
         "short_way": guide.short_way,
     }
 
 
-def _steps(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> list[Data]:
-    column = (width - GUTTER) / 2
-    guides = {f"score-{guide.piece}" for guide in sheet.scores}.intersection(pictures)
-    return [_step(step, pictures, column, step.picture in guides) for step in sheet.steps]
+def _layers(setting: Setting) -> Iterator[Data]:
+    """The card taken apart, layer by layer, of each base that has such a drawing."""
+    for name in setting.pictures:
+        if name == "layers" or name.startswith("layers-"):
+            shown = picture(setting.pictures[name], setting.room(setting.grid.width))
+            if shown is not None:
+                yield shown
 
 
-def _width(picture: object) -> float:
-    return float(picture["width"]) if isinstance(picture, dict) else 0.0
-
-
-def _step(step: Step, pictures: Mapping[str, "Drawing"], room: float, in_guide: bool) -> Data:
-    """One step in a column `room` wide; beside a narrow picture there is room for the text."""
-    picture = _picture(None if in_guide else pictures.get(step.picture), room, TALLEST)
-    return {
-        "number": step.number,
-        "title": step.title,
-        "text": step.text,
-        "picks_up": ", ".join(step.picks_up),
-        "picture": picture,
-        "beside": 0 < _width(picture) <= room - GAP - TEXT_COLUMN,
-        "indent": max(0.0, min(NUMBER_COLUMN, room - _width(picture))),
-        "see_guide": in_guide,
-        "cautions": list(step.cautions),
-        "check": step.check,
-        "tips": [_blocks(prose(tip, 4)) for tip in step.tips],
-    }
-
-
-def _views(sheet: Sheet, pictures: Mapping[str, "Drawing"], width: float) -> Iterator[Data]:
+def _views(sheet: Sheet, setting: Setting) -> Iterator[Data]:
     for name, caption in shown_views(sheet.folded):
-        picture = _picture(pictures.get(name), width, TALLEST)
-        if picture is not None:
-            yield {"picture": picture, "caption": caption}
+        if name.startswith("layers"):
+            continue  # these stand before the steps
+        shown = picture(setting.pictures.get(name), setting.room(setting.grid.width))
+        if shown is not None:
+            yield {"picture": shown, "caption": caption}
 
 
 def _envelope(fit: EnvelopeFit) -> Data:
     return {"name": envelope_written(fit), "note": fit.note}
-
-
-def _blocks(blocks: Iterable[Block]) -> list[Data]:
-    return [
-        {
-            "kind": block.kind,
-            "runs": _runs(block.runs),
-            "blocks": _blocks(block.blocks),
-            "text": block.text,
-            "level": block.level,
-            "start": block.start,
-        }
-        for block in blocks
-    ]
-
-
-def _runs(runs: Iterable[Run]) -> list[Data]:
-    return [
-        {
-            "kind": run.kind,
-            "text": run.text,
-            "href": run.href,
-            "bare": plain_text(run.runs),
-            "runs": _runs(run.runs),
-        }
-        for run in runs
-    ]

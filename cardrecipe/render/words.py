@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from cardrecipe.fold.folded import FoldedCard, View
 from cardrecipe.model.lengths import TIMES
 from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.layers import stacked_layers
 from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.post_lines import PostLine, post_lines
 from cardrecipe.plan.sheet import (
@@ -115,7 +116,7 @@ def shown_views(folded: FoldedCard) -> tuple[tuple[str, str], ...]:
     """The views of the finished card that are worth a picture, each with its caption.
 
     The front and the inside always are, the back and the outside where something is glued on them, and
-    the poses that the recipe names.
+    the poses that the recipe names; last the layers drawn apart, where there are three or more.
     """
     first = folded.views[0].base if folded.views else ""
     views = (
@@ -125,7 +126,8 @@ def shown_views(folded: FoldedCard) -> tuple[tuple[str, str], ...]:
         for view in folded.views
         if view.name in ALWAYS_SHOWN or _carries_something(folded, view)
     )
-    return (*views, *((posed.picture, posed.caption) for posed in posed_bases(folded)))
+    poses = ((posed.picture, posed.caption) for posed in posed_bases(folded))
+    return (*views, *poses, *((layers.picture, layers.caption) for layers in stacked_layers(folded)))
 
 
 def shown_legend(folded: FoldedCard) -> str:

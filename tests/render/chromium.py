@@ -33,6 +33,25 @@ os.execv(sys.argv[3], sys.argv[3:])
 """
 
 
+# A sheet is whole when its packed part has come to life; other pages are whole when they are loaded.
+UNPACKED = """new Promise((done) => {
+    const look = () => {
+        const waits = document.querySelector("#packed") && !document.querySelector(".script");
+        if (waits) requestAnimationFrame(look); else done(true);
+    };
+    look();
+})"""
+MODIFIERS = {"": 0, "Alt": 1, "Control": 2, "Meta": 4, "Shift": 8}
+KEYS: dict[str, dict[str, Any]] = {
+    "Tab": {"code": "Tab", "windowsVirtualKeyCode": 9},
+    "Enter": {"code": "Enter", "windowsVirtualKeyCode": 13, "text": "\r"},
+    "Escape": {"code": "Escape", "windowsVirtualKeyCode": 27},
+    " ": {"code": "Space", "windowsVirtualKeyCode": 32, "text": " "},
+    "ArrowLeft": {"code": "ArrowLeft", "windowsVirtualKeyCode": 37},
+    "ArrowRight": {"code": "ArrowRight", "windowsVirtualKeyCode": 39},
+}
+
+
 class Browser:
     """One page. `events` holds all that the browser reported: requests, log entries, exceptions."""
 
@@ -70,6 +89,41 @@ class Browser:
         self.ask("Page.navigate", url=page.as_uri())
         while not any(event["method"] == "Page.loadEventFired" for event in self.events):
             self.events.append(self._next())
+        self.run(UNPACKED)
+
+    def before(self, script: str) -> str:
+        """Runs `script` in every page that is opened from now on, before its own; `no_longer` ends that."""
+        answer = self.ask("Page.addScriptToEvaluateOnNewDocument", source=script)
+        identifier: str = answer["identifier"]
+        return identifier
+
+    def no_longer(self, identifier: str) -> None:
+        self.ask("Page.removeScriptToEvaluateOnNewDocument", identifier=identifier)
+
+    def media(self, kind: str = "", **features: str) -> None:
+        """Looks at pages as `kind` ("print"), with CSS media features such as prefers_color_scheme="dark"."""
+        named = [{"name": name.replace("_", "-"), "value": value} for name, value in features.items()]
+        self.ask("Emulation.setEmulatedMedia", media=kind, features=named)
+
+    def press(self, *keys: str) -> None:
+        """Presses keys by their names: "Tab", "Enter", "ArrowRight", "Escape", " "; "Shift+Tab" too."""
+        for key in keys:
+            held, _, name = key.rpartition("+")
+            key_event = {"key": name, "modifiers": MODIFIERS[held], **KEYS[name]}
+            self.ask("Input.dispatchKeyEvent", type="keyDown", **key_event)
+            self.ask("Input.dispatchKeyEvent", type="keyUp", **key_event)
+
+    def click(self, query: str) -> None:
+        """Clicks with the mouse in the middle of the first element that `query` finds."""
+        place = self.run(f"""(() => {{
+            const it = document.querySelector({json.dumps(query)});
+            it.scrollIntoView({{ block: "center", behavior: "instant" }});
+            const box = it.getBoundingClientRect();
+            return [box.x + box.width / 2, box.y + box.height / 2];
+        }})()""")
+        for kind in ("mousePressed", "mouseReleased"):
+            where = {"x": place[0], "y": place[1], "button": "left", "clickCount": 1}
+            self.ask("Input.dispatchMouseEvent", type=kind, **where)
 
     def run(self, script: str) -> Any:
         """The value of a JavaScript expression in the page."""

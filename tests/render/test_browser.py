@@ -1,5 +1,6 @@
 """The HTML page in a browser: it loads nothing, remembers, fits a small screen, prints."""
 
+import re
 from base64 import b64decode
 from collections.abc import Iterator
 from io import BytesIO
@@ -53,17 +54,32 @@ def test_its_own_type_is_used(browser: Browser, page: Path) -> None:
 def test_a_fraction_is_narrower_than_its_signs(browser: Browser, page: Path) -> None:
     browser.open(page)
     script = """document.fonts.ready.then(() => {
-        const one = document.querySelector("td .fraction, .size .fraction");
+        const one = document.querySelector("td .fr, .size .fr");
         const width = (text) => {
             one.textContent = text;
             return one.getBoundingClientRect().width;
         };
         const text = one.textContent, together = width(text);
         one.className = "";
-        return [together, [...text].map(width).reduce((a, b) => a + b)];
+        const unmarked = width(text);
+        return [together, unmarked, [...text].map(width).reduce((a, b) => a + b)];
     })"""
-    together, apart = browser.run(script)
+    together, unmarked, apart = browser.run(script)
     assert 0 < together < 0.85 * apart
+    assert unmarked == together  # the page is right here before its script runs
+
+
+def test_only_the_fraction_is_set_as_a_fraction(browser: Browser, page: Path) -> None:
+    browser.open(page)
+    marked = "[...document.querySelectorAll('.fr')].map(it => it.textContent)"
+    found = browser.run(marked)
+    assert found and all(re.fullmatch("[0-9]+\u2044[0-9]+", each) for each in found)
+    assert "1\u202f<span class=\"fr\">7\u20448</span>" in browser.run("document.body.innerHTML")
+    unmarked = """[...document.querySelectorAll('body :not(script, style, svg *, .fr)')]
+        .flatMap(it => [...it.childNodes])
+        .filter(it => it.nodeType === 3 && it.data.includes('\u2044'))
+        .map(it => it.data)"""
+    assert browser.run(unmarked) == []
 
 
 VISIBLE = """[...document.querySelectorAll('.version')]
@@ -112,12 +128,12 @@ def test_nothing_sticks_out(browser: Browser, page: Path, width: int) -> None:
 def test_every_control_is_reached_by_key_and_large_enough(browser: Browser, page: Path) -> None:
     """WCAG 2.2, 2.5.8: targets of at least 24 by 24 px."""
     browser.open(page)
-    script = """[...document.querySelectorAll("button, input, .version a")]
+    script = """[...document.querySelectorAll("button, input, .parts a, .walk a")]
         .filter(it => it.offsetHeight)
-        .map(it => [it.tabIndex, it.offsetWidth, it.offsetHeight, it.tagName])"""
-    for index, wide, high, tag in browser.run(script):
-        assert index >= 0
-        assert tag == "A" or (wide >= 24 and high >= 24)
+        .map(it => [it.tabIndex, it.offsetWidth, it.offsetHeight, it.outerHTML.slice(0, 80)])"""
+    for index, wide, high, said in browser.run(script):
+        assert index >= 0, said
+        assert wide >= 24 and high >= 24, said
 
 
 @pytest.mark.parametrize(("paper", "size"), [("letter", (612, 792)), ("a4", (595, 842))])

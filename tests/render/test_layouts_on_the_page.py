@@ -7,7 +7,7 @@ from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.render.drawings import drawings
 from cardrecipe.render.papers import Printing
-from cardrecipe.render.pdf_data import GUTTER, sheet_data
+from cardrecipe.render.pdf_data import sheet_data
 from cardrecipe.syntax.source import Source
 from tests.recipes import SAMPLES
 
@@ -21,6 +21,6 @@ def test_a_layout_keeps_to_its_column(copies: int, page: str) -> None:
     made = drawings(sheet.folded, plans=sheet.paper_plans)
     data = sheet_data(sheet, made, Printing(page))
     across = data["layouts_across"]
-    column = (data["width"] - (across - 1) * GUTTER) / across
+    column = (data["width"] - (across - 1) * 8.0) / across
     assert data["cutting"]
     assert all(each["picture"]["width"] <= column + 0.001 for each in data["cutting"])

@@ -240,10 +240,6 @@ def test_check_bars_and_template_are_true_to_scale() -> None:
     assert sum(line == pytest.approx((0, 140 * mm), abs=0.05) for line in lines) >= 4
 
 
-def test_a_base_that_no_page_holds_has_no_template() -> None:
-    assert sheet_data(sheet(), {}, Printing("letter"))["templates"] == []
-
-
 @pytest.mark.parametrize(("page", "way"), [("letter", []), ("a4", ["landscape"])])
 def test_template_turns_the_page_where_it_must(page: str, way: list[str]) -> None:
     templates = sheet_data(_metric(), {}, Printing(page))["templates"]

@@ -15,6 +15,7 @@ from cardrecipe.render.pdf_data import sheet_data
 from tests.hand_made import side_fold
 from tests.plan.cards import folded
 from tests.render.hand_made_sheet import pictures, sheet
+from tests.render.the_page import with_the_other
 
 SCHEMA = json.loads((files("cardrecipe.render") / "card.schema.json").read_text("utf-8"))
 LINE = "Figures of 4 January 2010; check with your carrier."
@@ -42,7 +43,7 @@ def test_html_shows_each_version_its_own_system() -> None:
     inch, metric = posted(), sheet().other
     assert metric is not None
     both = inch._replace(other=metric._replace(post=inch.post))
-    page = render_html(both, pictures(inch), pictures(metric), "letter")
+    page = with_the_other(render_html(both, pictures(inch), pictures(metric), "letter"))
     assert page.count("<h2>Post</h2>") == 2
     assert page.count(f"<li><strong>US letter</strong>: {LINE}</li>") == 1
     assert page.count("<li><strong>UK letter</strong>: ") == 1
