@@ -72,6 +72,15 @@ def sheet_of(
     cutting: CuttingOptions | None = None,
 ) -> Sheet:
     """The sheet of a compiled recipe in both unit systems, `units` first (default: the recipe's own)."""
+    first, second = both_versions(result, units, copies)
+    assert first.folded is not None
+    twin = glued(second.folded)[0] if second.folded is not None else None
+    sheet, _ = plan(glued(first.folded)[0], copies, twin, first.diagnostics, cutting)
+    return with_sums(sheet, first.solution, second.solution, result.sources)
+
+
+def both_versions(result: Compiled, units: str | None, copies: int | None) -> tuple[Folding, Folding]:
+    """A compiled recipe folded in both unit systems, `units` first; the second may be impossible."""
     assert result.folded is not None and result.solution is not None
     own = Folding(result.folded, result.solution, result.diagnostics)
     other = _in_other_unit(own)
@@ -82,13 +91,11 @@ def sheet_of(
         difference = largest_difference_mm(first.folded.card, second.folded.card)
         first = first._replace(folded=first.folded._replace(
             card=first.folded.card._replace(metric_differs=difference)))  # fmt: skip
-    assert first.folded is not None
-    folded = first.folded
     if copies is not None:
-        folded = folded._replace(card=folded.card._replace(makes=copies))
-    twin = glued(second.folded)[0] if second.folded is not None else None
-    sheet, _ = plan(glued(folded)[0], copies, twin, first.diagnostics, cutting)
-    return with_sums(sheet, first.solution, second.solution, result.sources)
+        assert first.folded is not None
+        first = first._replace(folded=first.folded._replace(
+            card=first.folded.card._replace(makes=copies)))  # fmt: skip
+    return first, second
 
 
 def _in_other_unit(own: Folding) -> Folding:

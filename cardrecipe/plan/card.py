@@ -56,9 +56,20 @@ def plan(
     options = options or CuttingOptions()
     sheet = _sheet(folded, copies, other, [*warnings, *found], options)
     if other is not None:
-        twin = _sheet(other, copies, folded, check_plan(other), options)
-        sheet = sheet._replace(other=twin)
+        sheet = sheet._replace(other=plan_alone(other, copies, folded, (), options))
     return sheet, found
+
+
+def plan_alone(
+    folded: FoldedCard,
+    copies: int | None,
+    other: FoldedCard | None,
+    warnings: Sequence[Diagnostic] = (),
+    options: CuttingOptions | None = None,
+) -> Sheet:
+    """The sheet in one unit system; from the `other` one come only the sizes beside its own."""
+    found = [*warnings, *check_plan(folded)]
+    return _sheet(folded, copies, other, found, options or CuttingOptions())
 
 
 def _sheet(

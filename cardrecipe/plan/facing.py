@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cardrecipe.fold.closed import in_reach
 from cardrecipe.fold.folded import ClosedBase, FoldedCard
+from cardrecipe.fold.geometry import signed_area
 from cardrecipe.plan.wording import say
 from cardrecipe.solve.sized import SizedPiece
 
@@ -38,8 +39,12 @@ def facing_view(folded: FoldedCard, piece: SizedPiece) -> tuple[str, str]:
 
 
 def _outsides(folded: FoldedCard, base: ClosedBase, view: str) -> set[str]:
+    """The sections whose whole outside is seen: a flap that lies over part of one is in the way."""
+    whole = {each.name: abs(signed_area(each.outline)) for each in folded.card.piece(base.base).sections}
     rows = in_reach(folded.card, base)
-    return {section for name, section, side, _ in rows if (name, side) == (view, "outside")}
+    return {section for name, section, side, areas in rows
+            if (name, side) == (view, "outside")
+            and sum(abs(signed_area(area)) for area in areas) == whole[section]}  # fmt: skip
 
 
 def _fold(folded: FoldedCard, base: ClosedBase, view: str) -> str:

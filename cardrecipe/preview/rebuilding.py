@@ -1,22 +1,25 @@
 """A recipe's files → the page of its sheet and what is to be said about it, from the texts alone."""
 
 import gc
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from typing import NamedTuple
 
-from cardrecipe.building import sheet_of
+from cardrecipe.building import both_versions
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead
+from cardrecipe.fold.card import glued
+from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.model.variants import NoVariant
-from cardrecipe.plan.sheet import Sheet
-from cardrecipe.preview.drawing_aside import Aside
+from cardrecipe.plan.card import plan_alone
+from cardrecipe.preview.drawing_aside import NO_TWIN, Aside, Task, Twin, twin_of
 from cardrecipe.preview.notes import Note, notes_of
 from cardrecipe.preview.places import Place, places_of, step_names
 from cardrecipe.preview.watching import RecipeFiles
 from cardrecipe.render.html import render_html
 from cardrecipe.render.pages import pictures_of
 from cardrecipe.report import as_text, visible
+from cardrecipe.sums import with_sums
 
 
 class Wanted(NamedTuple):
@@ -74,21 +77,28 @@ def _with_page(rebuilt: Rebuilt, result: Compiled, wanted: Wanted, aside: Aside 
     if result.folded is None:
         return rebuilt
     try:
-        sheet = sheet_of(result, wanted.units, wanted.copies)
+        first, second = both_versions(result, wanted.units, wanted.copies)
     except CannotRead as problem:
         return _with_note(rebuilt, str(problem))
+    assert first.folded is not None
+    waited_for = _begun(first.folded, second.folded, wanted.copies, aside)
+    sheet = plan_alone(glued(first.folded)[0], wanted.copies, second.folded, first.diagnostics)
+    pictures = pictures_of(sheet)
+    twin = waited_for()
+    sheet = with_sums(sheet._replace(other=twin.sheet), first.solution, second.solution, result.sources)
     page = wanted.page or ("letter" if sheet.folded.card.unit == "inch" else "a4")
-    return rebuilt._replace(html=_html(sheet, page, aside), steps=step_names(sheet))
+    html = render_html(sheet, pictures, twin.pictures, page)  # the same page as `build` writes
+    return rebuilt._replace(html=html, steps=step_names(sheet))
 
 
-def _html(sheet: Sheet, page: str, aside: Aside | None) -> str:
-    """The same page as `build` writes."""
-    if sheet.other is None:
-        return render_html(sheet, pictures_of(sheet), {}, page)
-    if aside is None:
-        return render_html(sheet, pictures_of(sheet), pictures_of(sheet.other, "other-"), page)
-    others = aside.begin(sheet.other, "other-")
-    return render_html(sheet, pictures_of(sheet), others(), page)
+def _begun(
+    first: FoldedCard, second: FoldedCard | None, copies: int | None, aside: Aside | None
+) -> Callable[[], Twin]:
+    """What gives the sheet in the second unit system, which is made meanwhile where there is an `aside`."""
+    if second is None:
+        return lambda: NO_TWIN
+    task = Task(second, first, copies)
+    return aside.begin(task) if aside is not None else lambda: twin_of(task)
 
 
 def _with_problem(rebuilt: Rebuilt, problem: str) -> Rebuilt:

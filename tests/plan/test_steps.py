@@ -124,7 +124,7 @@ def test_panels_on_two_doors() -> None:
     step = step_for(double_gate(), "place-door-paper")
     assert step.title == "Glue the two door papers to the left door and the right door"
     assert step.text == (
-        "Close the card and lay it front up. Put double-sided tape on the back of both door papers, "
+        "Lay the card open, its outside up. Put double-sided tape on the back of both door papers, "
         "close to the edges. Press one on the "
         "left door and one on the right door, on the outside, in the middle of each."
     )

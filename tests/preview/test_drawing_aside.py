@@ -5,10 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe.building import sheet_of
+from cardrecipe.building import both_versions, sheet_of
 from cardrecipe.cli import compiled
-from cardrecipe.plan.sheet import Sheet
-from cardrecipe.preview.drawing_aside import Aside
+from cardrecipe.preview.drawing_aside import Aside, Task, twin_of
 from cardrecipe.preview.rebuilding import Wanted, rebuild
 from cardrecipe.render.pages import pictures_of
 from tests.recipes import SAMPLES
@@ -21,8 +20,14 @@ def aside() -> Iterator[Aside]:
 
 
 @pytest.fixture(scope="module")
-def sheet() -> Sheet:
-    return sheet_of(compiled(str(SAMPLES / "first-frost.recipe")))
+def task() -> Task:
+    return of_sample("first-frost")
+
+
+def of_sample(name: str, copies: int | None = None) -> Task:
+    first, second = both_versions(compiled(str(SAMPLES / f"{name}.recipe")), None, copies)
+    assert first.folded is not None and second.folded is not None
+    return Task(second.folded, first.folded, copies)
 
 
 def process(aside: Aside):  # type: ignore[no-untyped-def]
@@ -30,59 +35,64 @@ def process(aside: Aside):  # type: ignore[no-untyped-def]
     return aside._process
 
 
-def test_it_draws_the_same(aside: Aside, sheet: Sheet) -> None:
-    assert sheet.other is not None
-    drawn = aside.begin(sheet.other, "other-")()
-    assert drawn == pictures_of(sheet.other, "other-")
+def test_it_makes_the_same(aside: Aside, task: Task) -> None:
+    made = aside.begin(task)()
+    assert made == twin_of(task)
     assert process(aside).poll() is None  # and it was not drawn here
 
 
-@pytest.mark.parametrize("name", ["first-frost", "market-tags"])
+def test_it_is_the_twin_of_the_whole_sheet(task: Task) -> None:
+    whole = sheet_of(compiled(str(SAMPLES / "first-frost.recipe"))).other
+    made = twin_of(task)
+    assert whole is not None and made.sheet == whole._replace(sums=())
+    assert made.pictures == pictures_of(whole, "other-")
+
+
+@pytest.mark.parametrize("name", ["first-frost", "harbour-morning", "market-tags", "night-market"])
 def test_a_page_is_the_same_with_it(aside: Aside, name: str) -> None:
     wanted = Wanted(str(SAMPLES / f"{name}.recipe"))
     assert rebuild(wanted, aside).html == rebuild(wanted).html
 
 
-def test_an_answer_that_nobody_waited_for_is_not_taken_for_another(aside: Aside, sheet: Sheet) -> None:
-    aside.begin(sheet, "lost-")
-    drawn = aside.begin(sheet, "kept-")()
-    assert drawn == pictures_of(sheet, "kept-")
+def test_an_answer_that_nobody_waited_for_is_not_taken_for_another(aside: Aside, task: Task) -> None:
+    aside.begin(of_sample("market-tags"))
+    assert aside.begin(task)() == twin_of(task)
 
 
-def test_it_may_end_at_any_time(sheet: Sheet) -> None:
+def test_it_may_end_at_any_time(task: Task) -> None:
     for moment in ("before", "meanwhile"):
         with Aside() as aside:
             if moment == "before":
                 process(aside).kill()
                 process(aside).wait()
-            drawn = aside.begin(sheet, "")
+            made = aside.begin(task)
             if moment == "meanwhile":
                 process(aside).kill()
-            assert drawn() == pictures_of(sheet)
-            assert aside.begin(sheet, "x-")() == pictures_of(sheet, "x-")
+            assert made() == twin_of(task)
+            assert aside.begin(task)() == twin_of(task)
 
 
 @pytest.mark.parametrize("python", ["", "/nothing/here", "/bin/echo", "/bin/cat", "/bin/true"])
-def test_where_there_is_no_second_process_it_is_drawn_here(sheet: Sheet, python: str) -> None:
+def test_where_there_is_no_second_process_it_is_made_here(task: Task, python: str) -> None:
     with Aside(python) as aside:
-        assert aside.begin(sheet, "")() == pictures_of(sheet)
+        assert aside.begin(task)() == twin_of(task)
 
 
 def test_nothing_in_the_makers_folder_is_run(
-    sheet: Sheet, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    task: Task, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     for name in ("pickle", "gc", "contextlib", "cardrecipe", "jinja2", "typst"):
         (tmp_path / f"{name}.py").write_text('open("was-run", "w").close()\n')
     monkeypatch.chdir(tmp_path)
     with Aside() as aside:
-        assert aside.begin(sheet, "")() == pictures_of(sheet)
+        assert aside.begin(task)() == twin_of(task)
         assert process(aside).poll() is None
     assert not (tmp_path / "was-run").exists()
 
 
-def test_it_ends_with_its_input(sheet: Sheet) -> None:
+def test_it_ends_with_its_input(task: Task) -> None:
     with Aside() as aside:
-        aside.begin(sheet, "")()
+        aside.begin(task)()
         found = process(aside)
         found.stdin.close()
         assert found.wait(20) == 0

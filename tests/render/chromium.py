@@ -154,7 +154,8 @@ def chromium() -> Iterator[Browser]:
         if os.environ.get("CI") == "true":
             pytest.fail("no Chromium on this machine: apt-get install chromium")
         pytest.skip("no Chromium on this machine: apt-get install chromium")
-    with tempfile.TemporaryDirectory() as profile:
+    # The browser's own processes may still write for a moment when it has ended.
+    with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
         their_in, our_out = os.pipe()
         our_in, their_out = os.pipe()
         ends = (str(their_in), str(their_out))
