@@ -87,6 +87,7 @@ TEMPLATES = {
     "work/add-long": "Add {long} of the {item} {text} to {it}.",
     "work/do": "{plain}",
     "work/middle": "Work only on the middle {middle}.",
+    "work/dry-between": "Let that dry.",
     "work/dry": "Let {it} dry before you go on.",
     "work/each": "Do the same with {rest}.",
     "work/check-holds": "Nothing comes loose when you lift it.",

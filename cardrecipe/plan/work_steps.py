@@ -102,13 +102,15 @@ def _verbs(works: Sequence[Work]) -> str:
 def _told(card: SizedCard, piece: SizedPiece, works: Sequence[Work]) -> Iterator[str]:
     """One sentence for each work, the piece by its name once and then as `it`."""
     it = the(piece.name) if piece.count == 1 else f"one {piece.name.replace('-', ' ')}"
-    for work in works:
+    for at, work in enumerate(works, 1):
         sentence = _sentence(card, piece, work, it)
         if it in sentence:
             it = "it"
         yield sentence
         if work.middle and work.verb != "emboss":
             yield say("work/middle", middle=with_unit(work.middle, card.unit))
+        if work.verb in WET and any(later.verb in WET for later in works[at:]):
+            yield say("work/dry-between")
 
 
 def _sentence(card: SizedCard, piece: SizedPiece, work: Work, it: str) -> str:

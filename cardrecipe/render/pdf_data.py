@@ -21,6 +21,7 @@ from cardrecipe.render.printed.pictures import PictureRoom, picture, width_of
 from cardrecipe.render.printed.step_rows import step_rows
 from cardrecipe.render.prose import prose, title_shown
 from cardrecipe.render.true_scale.templates import templates
+from cardrecipe.render.true_scale.told import told_of_templates
 from cardrecipe.render.words import (
     ends_of,
     envelope_written,
@@ -76,6 +77,7 @@ class Setting(NamedTuple):
 def sheet_data(sheet: Sheet, pictures: Pictures, printing: Printing) -> Data:
     """All that the template shows."""
     paper, card = PAGES[printing.page], sheet.folded.card
+    sheet = sheet._replace(steps=tuple(told_of_templates(sheet.steps, card)))
     if printing.in_grey:
         pictures = grey_pictures(pictures, card)
     setting = Setting(paper, printing, grid(paper, printing), type_scale(printing), pictures)

@@ -261,8 +261,8 @@ def test_wet_work_dries_before_anything_else() -> None:
     work = next(step for step in steps_of(double_gate()) if step.title.startswith("Stamp"))
     assert work.title == "Stamp and colour the boats card"
     assert work.text == (
-        "Stamp the boats card with “Three paper boats” in Coal black. Colour it with Sea green and "
-        "Rust. Let it dry before you go on."
+        "Stamp the boats card with “Three paper boats” in Coal black. Let that dry. Colour it with Sea "
+        "green and Rust. Let it dry before you go on."
     )
 
 
