@@ -191,12 +191,15 @@ def _length(text: str) -> tuple[Fraction, str]:
 
 
 def _copies(text: str) -> int:
-    if not text.isascii() or not text.isdigit() or not 1 <= int(text[:6]) <= 10_000:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a number from 1 to 10000")
-    return int(text)
+    return _number(text, 1, 10_000)
 
 
 def _port(text: str) -> int:
-    if not text.isascii() or not text.isdigit() or not 0 <= int(text[:6]) <= 65_535:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a number from 0 to 65535")
-    return int(text)
+    return _number(text, 0, 65_535)
+
+
+def _number(text: str, least: int, most: int) -> int:
+    digits = text.lstrip("0")[:6]  # one digit more than any of them may have
+    if not text.isascii() or not text.isdigit() or not least <= int(digits or "0") <= most:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number from {least} to {most}")
+    return int(digits or "0")

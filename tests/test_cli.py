@@ -176,6 +176,7 @@ def test_what_cannot_be_read_is_said_in_a_sentence(command: list[str]) -> None:
     ["build", "a.recipe", "-o", "-", "--to", "svg"],
     ["build", "a.recipe", "a.recipe", "-o", "-", "--to", "md"],
     ["build", "a.recipe", "--variant", "Harvest"], ["build", "a.recipe", "--page", "a5"],
+    ["build", "a.recipe", "--copies", "0000019999999"],
     ["explain", "a.recipe"],
     ["explain", "a.recipe", "plate"], ["explain", "a.recipe", "card.wdth"], ["new", "gaet"], ["new"],
     ["explain", "a.recipe", "card.width", "--variant", "B"],
