@@ -87,15 +87,12 @@ def both_versions(result: Compiled, units: str | None, copies: int | None) -> tu
     first, second = (other, own) if units == other.solution.unit else (own, other)
     if first.folded is None:
         raise CannotRead(f"this card cannot be made in {units}: {first.diagnostics[0].message}")
+    card = first.folded.card
     if second.folded is not None:
-        difference = largest_difference_mm(first.folded.card, second.folded.card)
-        first = first._replace(folded=first.folded._replace(
-            card=first.folded.card._replace(metric_differs=difference)))  # fmt: skip
+        card = card._replace(metric_differs=largest_difference_mm(card, second.folded.card))
     if copies is not None:
-        assert first.folded is not None
-        first = first._replace(folded=first.folded._replace(
-            card=first.folded.card._replace(makes=copies)))  # fmt: skip
-    return first, second
+        card = card._replace(makes=copies)
+    return first._replace(folded=first.folded._replace(card=card)), second
 
 
 def _in_other_unit(own: Folding) -> Folding:

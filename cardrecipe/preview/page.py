@@ -5,11 +5,11 @@ their hashes, and requests to the address that the page came from.
 """
 
 import re
-from base64 import b64encode
 from functools import cache
-from hashlib import sha256
 from html import escape
 from importlib.resources import files
+
+from cardrecipe.render.page_style import named_by_hash
 
 _POLICY = re.compile(r'(<meta http-equiv="Content-Security-Policy" content=")([^"]*)(">)')
 
@@ -57,17 +57,13 @@ def widened_policy(policy: str, style: str, script: str) -> str:
     """`policy` with one more style and script, by their hashes, and requests to the page's own origin."""
     rules = dict(rule.strip().partition(" ")[::2] for rule in policy.split(";") if rule.strip())
     for name, allowed in (
-        ("style-src", _hash(style)),
-        ("script-src", _hash(script)),
+        ("style-src", named_by_hash(style)),
+        ("script-src", named_by_hash(script)),
         ("connect-src", "'self'"),
     ):
         own = [each for each in rules.get(name, "").split() if each != "'none'"]
         rules[name] = " ".join([*own, allowed])
     return "; ".join(f"{name} {allowed}".strip() for name, allowed in rules.items())
-
-
-def _hash(text: str) -> str:
-    return f"'sha256-{b64encode(sha256(text.encode()).digest()).decode('ascii')}'"
 
 
 @cache

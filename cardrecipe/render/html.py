@@ -6,10 +6,8 @@ version of the sheet is there for every reader; the other one, and the sums, are
 """
 
 import re
-from base64 import b64encode
 from collections.abc import Iterable, Mapping
 from functools import cache
-from hashlib import sha256
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from jinja2 import Environment, StrictUndefined, Template
@@ -20,7 +18,14 @@ from cardrecipe.render import words
 from cardrecipe.render.compact import Looks, same_words
 from cardrecipe.render.folding_view import folding_view
 from cardrecipe.render.packed import packed
-from cardrecipe.render.page_style import boot_script, live_style, page_script, page_style, template_text
+from cardrecipe.render.page_style import (
+    boot_script,
+    live_style,
+    named_by_hash,
+    page_script,
+    page_style,
+    template_text,
+)
 from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 
 if TYPE_CHECKING:
@@ -89,8 +94,8 @@ def render_html(
         patterns=patterns,
         style=Markup(style),
         script=Markup(boot_script()),
-        style_hashes=_hashes(style, live),
-        script_hashes=_hashes(boot_script(), script),
+        style_hashes=Markup(" ".join(map(named_by_hash, (style, live)))),
+        script_hashes=Markup(" ".join(map(named_by_hash, (boot_script(), script)))),
         storage=f"cardrecipe: {sheet.title} / {variant}",
     )
 
@@ -164,12 +169,6 @@ def _template(name: str) -> Template:
     )
     environment.filters["attribute"] = _attribute
     return environment.from_string(template_text(name))
-
-
-def _hashes(*texts: str) -> Markup:
-    """What a content security policy calls the `texts` that it allows."""
-    digests = (b64encode(sha256(text.encode()).digest()).decode("ascii") for text in texts)
-    return Markup(" ").join(Markup(f"'sha256-{digest}'") for digest in digests)
 
 
 _TAGS = {"bullets": "ul", "numbers": "ol", "item": "li", "quote": "blockquote", "row": "tr"}

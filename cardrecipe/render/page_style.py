@@ -3,6 +3,7 @@
 import re
 from base64 import b64encode
 from functools import cache
+from hashlib import sha256
 from importlib.resources import files
 
 PAGE_SIZES = {"letter": "8.5in 11in", "a4": "210mm 297mm"}
@@ -23,6 +24,11 @@ def page_style(page: str, text: str) -> str:
     """The style sheet of a page of `text` that is printed on `page` ("letter" or "a4")."""
     kind = "core" if CORE.issuperset(set(text) - {"\n"}) else "subset"
     return f"{_faces(kind)}@page{{size:{PAGE_SIZES[page]}}}{_tight_style('page.css')}"
+
+
+def named_by_hash(text: str) -> str:
+    """What a content security policy calls a style or a script that it allows."""
+    return f"'sha256-{b64encode(sha256(text.encode()).digest()).decode('ascii')}'"
 
 
 @cache
