@@ -1,6 +1,7 @@
 """The program as a process: `cardrecipe`, or `python -m cardrecipe`."""
 
 import gc
+import os
 import sys
 
 
@@ -11,6 +12,10 @@ def run() -> int:
     not looked through when Python ends, which saves a tenth of a `check`.
     """
     gc.disable()
+    if "_ARGCOMPLETE" in os.environ:  # a shell asks what may come next
+        from cardrecipe.completing import complete
+
+        complete()
     from cardrecipe.cli import main  # after that, since most of what is made is made by importing
 
     status = main()

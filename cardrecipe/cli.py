@@ -6,28 +6,29 @@ written.
 
 import argparse
 import os
-import re
 import sys
 from collections.abc import Callable, Sequence
-from fractions import Fraction
+from typing import TYPE_CHECKING
 
+from cardrecipe.arguments import parser
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead, FolderTexts, read_source
 from cardrecipe.model.variants import NoVariant
 from cardrecipe.report import as_json, as_text
 from cardrecipe.syntax.diagnostics import has_errors
 
+if TYPE_CHECKING:
+    from cardrecipe.class_compile import CompiledClass
+
 DONE, MISTAKES, WRONG = 0, 1, 2
-_FORMATS = ("html", "pdf", "md", "json", "svg", "dxf")
-_PAGES = ("letter", "a4")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; returns the exit status."""
-    options = _parser().parse_args(arguments)
-    command: Callable[[argparse.Namespace], int] = options.command
+    typed = sys.argv[1:] if arguments is None else arguments
+    options = parser(typed[0] if typed else None).parse_args(typed)
     try:
-        return command(options)
+        return _COMMANDS[options.command](options)
     except CannotRead as problem:
         print(f"cardrecipe: {problem}", file=sys.stderr)
     except BrokenPipeError:
@@ -61,12 +62,16 @@ def _check(options: argparse.Namespace) -> int:
     return MISTAKES if has_errors(diagnostics) else DONE
 
 
-def _with_variants(path: str) -> list[Compiled]:
+def _with_variants(path: str) -> Sequence["Compiled | CompiledClass"]:
     plain = compiled(path)
-    return [plain, *(_only_of_variant(compiled(path, title), title, plain) for title in plain.variants)]
+    if plain.is_class:
+        from cardrecipe.class_compile import compile_class  # most files are recipes
+
+        return [compile_class(read_source(path), FolderTexts(path))]
+    return [plain, *(only_of_variant(compiled(path, title), title, plain) for title in plain.variants)]
 
 
-def _only_of_variant(found: Compiled, title: str, plain: Compiled) -> Compiled:
+def only_of_variant(found: Compiled, title: str, plain: Compiled) -> Compiled:
     """What the plain card does not say already, with the name of the variant."""
     own = [each._replace(message=f'in variant "{title}": {each.message}')
            for each in found.diagnostics if each not in plain.diagnostics]  # fmt: skip
@@ -103,103 +108,44 @@ def _watch(options: argparse.Namespace) -> int:
     return watch(options)
 
 
-# ---- arguments -----------------------------------------------------------------------------------
+def _format(options: argparse.Namespace) -> int:
+    from cardrecipe.formatting import format_files
+
+    return format_files(options.files, options.check)
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="cardrecipe", description="A recipe for a folded card in, a sheet to make it from out."
-    )
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    _build_arguments(commands.add_parser("build", help="write the sheet of a recipe"))
-    check = commands.add_parser("check", help="say what is wrong with a recipe, and write nothing")
-    check.add_argument("files", nargs="+", metavar="FILE")
-    check.add_argument("--format", choices=("text", "json"), default="text")
-    check.set_defaults(command=_check)
-    explain = commands.add_parser("explain", help="show the sum behind a size")
-    explain.add_argument("file", metavar="FILE")
-    explain.add_argument("size", metavar="NAME.SIZE")
-    explain.add_argument("--variant", metavar="NAME")
-    explain.set_defaults(command=_explain)
-    new = commands.add_parser("new", help="write a recipe to start from")
-    new.add_argument("structure", metavar="STRUCTURE")
-    new.add_argument("-o", "--output", metavar="FILE", help="write to FILE, which must not exist yet")
-    new.set_defaults(command=_new)
-    structures = commands.add_parser("structures", help="list the folds that are shipped")
-    structures.set_defaults(command=_structures)
-    _watch_arguments(commands.add_parser("watch", help="show the sheet in the browser and follow every save"))
-    return parser
+def _diff(options: argparse.Namespace) -> int:
+    from cardrecipe.comparing import diff
+
+    return diff(options)
 
 
-def _build_arguments(build: argparse.ArgumentParser) -> None:
-    build.add_argument("files", nargs="+", metavar="FILE")
-    build.add_argument("-o", "--output", metavar="DIR", help="folder to write to; - for standard output")
-    build.add_argument("--to", metavar="FORMATS", default="html,pdf", type=_formats,
-                       help=f"one or more of {','.join(_FORMATS)}")  # fmt: skip
-    build.add_argument("--variant", metavar="NAME", help="a variant's name, or all")
-    build.add_argument("--units", choices=("inch", "mm"), help="the unit system that comes first")
-    build.add_argument("--page", type=_pages, metavar="PAGES",
-                       help="the paper to print on: letter, a4, or both with a comma")  # fmt: skip
-    build.add_argument("--grey", action="store_true", help="a PDF for a printer without colour")
-    build.add_argument("--large-print", action="store_true", help="a PDF in large print")
-    build.add_argument("--copies", type=_copies, metavar="N", help="how many cards to make")
-    build.add_argument("--stages", type=int, choices=(2, 3), metavar="N",
-                       help="cut in at most 2 or 3 directions, one after the other")  # fmt: skip
-    build.add_argument("--trimmer", type=_length, metavar="LENGTH",
-                       help="the longest cut of your trimmer, as 12in or 310mm (the default)")  # fmt: skip
-    build.set_defaults(command=_build)
+def _facts(options: argparse.Namespace) -> int:
+    from cardrecipe.version_control import facts_of_file
+
+    return facts_of_file(options.file)
 
 
-def _watch_arguments(watch: argparse.ArgumentParser) -> None:
-    watch.add_argument("file", metavar="FILE")
-    watch.add_argument("--variant", metavar="NAME", help="a variant's name")
-    watch.add_argument("--units", choices=("inch", "mm"), help="the unit system that comes first")
-    watch.add_argument("--copies", type=_copies, metavar="N", help="how many cards to make")
-    watch.add_argument("--page", choices=_PAGES, help="the paper that the page is printed on")
-    watch.add_argument("--port", type=_port, default=0, metavar="N",
-                       help="the port on this machine; 0 (the default) for any free one")  # fmt: skip
-    watch.add_argument("--open", action="store_true", help="open the browser")
-    watch.add_argument("--editor-link", metavar="ADDRESS",
-                       help="what opens your editor at a place, with {file}, {line} and {column} in it; "
-                       "also from CARDRECIPE_EDITOR_LINK")  # fmt: skip
-    watch.set_defaults(command=_watch)
+def _git_diff(options: argparse.Namespace) -> int:
+    from cardrecipe.version_control import git_diff
+
+    return git_diff(options.sides)
 
 
-def _formats(text: str) -> tuple[str, ...]:
-    return _some_of(text, _FORMATS, "formats")
+def _language_server(options: argparse.Namespace) -> int:
+    from cardrecipe.editor import start
+
+    return start()
 
 
-def _pages(text: str) -> tuple[str, ...]:
-    return _some_of(text, _PAGES, "page sizes")
+def _completion(options: argparse.Namespace) -> int:
+    from cardrecipe.completing import print_completion
+
+    return print_completion(options.shell)
 
 
-def _some_of(text: str, known: tuple[str, ...], what: str) -> tuple[str, ...]:
-    """The names of a list with commas, each once."""
-    wanted = tuple(dict.fromkeys(part.strip() for part in text.split(",") if part.strip()))
-    if not wanted or not set(wanted) <= set(known):
-        raise argparse.ArgumentTypeError(f"{text!r}: the {what} are {', '.join(known)}")
-    return wanted
-
-
-def _length(text: str) -> tuple[Fraction, str]:
-    """A length with its unit, which may stand close to it: `12in`, `310 mm`."""
-    found = re.fullmatch(r"([0-9]{1,4}(?:\.[0-9]{1,3})?) *(in|mm|cm)", text.strip(), re.ASCII)
-    if found is None or not float(found[1]):
-        raise argparse.ArgumentTypeError(f"{text!r} is no length with a unit; write 12in or 310mm")
-    number = Fraction(found[1])
-    return {"in": (number, "inch"), "mm": (number, "mm"), "cm": (number * 10, "mm")}[found[2]]
-
-
-def _copies(text: str) -> int:
-    return _number(text, 1, 10_000)
-
-
-def _port(text: str) -> int:
-    return _number(text, 0, 65_535)
-
-
-def _number(text: str, least: int, most: int) -> int:
-    digits = text.lstrip("0")[:6]  # one digit more than any of them may have
-    if not text.isascii() or not text.isdigit() or not least <= int(digits or "0") <= most:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a number from {least} to {most}")
-    return int(digits or "0")
+_COMMANDS: dict[str, Callable[[argparse.Namespace], int]] = {
+    "build": _build, "check": _check, "explain": _explain, "format": _format, "diff": _diff,
+    "facts": _facts, "git-diff": _git_diff, "new": _new, "structures": _structures, "watch": _watch,
+    "language-server": _language_server, "completion": _completion,
+}  # fmt: skip
