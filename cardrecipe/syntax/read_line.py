@@ -32,10 +32,11 @@ class Misread(Exception):
         self.at_end = at_end
 
 
-def read_line(text: str, builder: Any) -> Any:
+def read_line(text: str, builder: Any, seen: list[tuple[str, Token, bool]] | None = None) -> Any:
     """The value that `builder`'s methods, named like the grammar's rules, make of `text`.
 
-    Raises `Misread`, and whatever the methods raise.
+    Each word is added to `seen`, with its terminal and whether a value could begin there. Raises
+    `Misread`, and whatever the methods raise.
     """
     grammar = tables()
     actions, rules, end = grammar.states, _rules(builder.__class__), grammar.end
@@ -43,6 +44,8 @@ def read_line(text: str, builder: Any) -> Any:
     offset = 0
     while True:
         name, token, offset = _next(text, offset, actions[states[-1]], grammar)
+        if seen is not None and name != _END:
+            seen.append((name, token, "NUMBER" in actions[states[-1]]))
         action = actions[states[-1]].get(name)
         while action is not None and action < 0:
             origin, make, collapses, steps, after = rules[-1 - action]
