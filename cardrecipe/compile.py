@@ -26,12 +26,13 @@ from cardrecipe.syntax.diagnostics import Diagnostic, has_errors
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
-from cardrecipe.syntax.tree import Statement, Tree, Variant
+from cardrecipe.syntax.tree import ClassHead, Statement, Tree, Variant
 
 
 class Compiled(NamedTuple):
     """What came of a recipe. `folded` is None where an error stands in the way.
 
+    A class comes here as a card without pieces; `cardrecipe.class_compile` looks at what it makes.
     `sources` holds every text that a diagnostic may point into, by name.
     """
 
@@ -40,6 +41,7 @@ class Compiled(NamedTuple):
     diagnostics: list[Diagnostic]
     sources: Mapping[str, Source]
     variants: tuple[str, ...]
+    is_class: bool = False
 
 
 class Folding(NamedTuple):
@@ -83,7 +85,15 @@ def compile_tree(
         diagnostics=_in_order(diagnostics, source.name),
         sources=sources,
         variants=variant_titles(recipe),
+        is_class=any(isinstance(each.node, ClassHead) for each in recipe.statements),
     )
+
+
+def only_of_variant(found: Compiled, title: str, plain: Compiled) -> Compiled:
+    """What the plain card does not say already, with the name of the variant."""
+    own = [each._replace(message=f'in variant "{title}": {each.message}')
+           for each in found.diagnostics if each not in plain.diagnostics]  # fmt: skip
+    return found._replace(diagnostics=own)
 
 
 def solve_and_fold(

@@ -1,5 +1,6 @@
 """Text to logical lines: comments off, `\"\"\"` blocks joined to the line that opens them."""
 
+import re
 from typing import NamedTuple
 
 from cardrecipe.syntax.diagnostics import Diagnostic, error
@@ -9,6 +10,7 @@ from cardrecipe.syntax.spans import Span
 MAX_FILE = 1_000_000  # characters; a recipe of a book's length is a mistake, not a card
 MAX_LINE = 10_000  # characters; far above any text a sheet could hold on a line
 _BLOCK = '"""'
+_STOP = re.compile(r'["\n#]')  # what ends a statement, or begins a text in which it cannot end
 
 
 class LogicalLine(NamedTuple):
@@ -33,7 +35,7 @@ def logical_lines(source: Source) -> tuple[list[LogicalLine], list[Diagnostic], 
     diagnostics: list[Diagnostic] = []
     at = 0
     while at < len(source.text):
-        line, at, problem = _next_line(source, at)
+        line, at, problem = next_line(source, at)
         if problem:
             diagnostics.append(problem)
             wrong.append(line)
@@ -42,7 +44,11 @@ def logical_lines(source: Source) -> tuple[list[LogicalLine], list[Diagnostic], 
     return good, diagnostics, wrong
 
 
-def _next_line(source: Source, at: int) -> tuple[LogicalLine, int, Diagnostic | None]:
+def next_line(source: Source, at: int) -> tuple[LogicalLine, int, Diagnostic | None]:
+    """The line that begins at `at`, where the next one begins, and what is wrong with this one.
+
+    It depends on no character before `at`, nor on any after its own end.
+    """
     text = source.text
     start = at
     while start < len(text) and text[start] in " \t":
@@ -66,7 +72,10 @@ def _next_line(source: Source, at: int) -> tuple[LogicalLine, int, Diagnostic | 
 def _end_of_statement(source: Source, start: int) -> tuple[int, Diagnostic | None]:
     """Where the statement that begins at `start` ends: before its comment or its line's end."""
     text, at = source.text, start
-    while at < len(text) and text[at] not in "\n#":
+    while (stop := _STOP.search(text, at)) is not None:
+        at = stop.start()
+        if text[at] != '"':
+            return at, None
         if text.startswith(_BLOCK, at):
             close = text.find(_BLOCK, at + 3)
             if close < 0:
@@ -74,7 +83,7 @@ def _end_of_statement(source: Source, start: int) -> tuple[int, Diagnostic | Non
                 return len(text), error("open-text", span, 'this text block is never closed',
                                         'end it with a line that holds only """')  # fmt: skip
             at = close + 3
-        elif text[at] == '"':
+        else:
             line_end = text.find("\n", at)
             line_end = len(text) if line_end < 0 else line_end
             close = text.find('"', at + 1, line_end)
@@ -84,6 +93,4 @@ def _end_of_statement(source: Source, start: int) -> tuple[int, Diagnostic | Non
                                        "this text has no closing quote",
                                        'end it with " on the same line')  # fmt: skip
             at = close + 1
-        else:
-            at += 1
-    return at, None
+    return len(text), None

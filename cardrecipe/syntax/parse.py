@@ -24,34 +24,37 @@ def parse(source: Source) -> tuple[tree.Tree, list[Diagnostic]]:
     the block under it.
     """
     lines, diagnostics, unreadable = logical_lines(source)
-    found = [_parsed(_read_line(source, line), line, source, diagnostics) for line in lines]
-    found += [_broken(line, source) for line in unreadable]
+    found = [parsed_line(line, source, diagnostics) for line in lines]
+    found += [broken_line(line, source) for line in unreadable]
     found.sort(key=lambda parsed: parsed.span.start)
-    statements, misplaced = _blocks(found, source)
+    statements, misplaced = in_blocks(found, source)
     diagnostics += misplaced
     diagnostics.sort(key=lambda each: each.span.start)
     return tree.Tree(source.name, statements), diagnostics
 
 
-class _Parsed(NamedTuple):
+class ParsedLine(NamedTuple):
+    """A line by itself, before it is known in which block it stands."""
+
     indent: int
     span: Span
     word: str
     node: tree.Node
 
 
-def _parsed(
-    result: tree.Node | Diagnostic, line: LogicalLine, source: Source, diagnostics: list[Diagnostic]
-) -> _Parsed:
+def parsed_line(line: LogicalLine, source: Source, diagnostics: list[Diagnostic]) -> ParsedLine:
+    """What a line says; what is wrong with it is added to `diagnostics`. It depends on no other line."""
+    result = _read_line(source, line)
     if isinstance(result, Diagnostic):
         diagnostics.append(result)
-        return _broken(line, source)
-    return _Parsed(line.indent, _span(line, source), _first_word(line, source), result)
+        return broken_line(line, source)
+    return ParsedLine(line.indent, _span(line, source), _first_word(line, source), result)
 
 
-def _broken(line: LogicalLine, source: Source) -> _Parsed:
+def broken_line(line: LogicalLine, source: Source) -> ParsedLine:
+    """A line that cannot be read."""
     words = frozenset(_NAME.findall(source.text[line.start : line.end]))
-    return _Parsed(line.indent, _span(line, source), _first_word(line, source), tree.Broken(words))
+    return ParsedLine(line.indent, _span(line, source), _first_word(line, source), tree.Broken(words))
 
 
 def _span(line: LogicalLine, source: Source) -> Span:
@@ -96,8 +99,8 @@ def _mistakes() -> ModuleType:
 # ---- blocks --------------------------------------------------------------------------------------
 
 
-def _blocks(
-    lines: list[_Parsed], source: Source
+def in_blocks(
+    lines: list[ParsedLine], source: Source
 ) -> tuple[tuple[tree.Statement, ...], list[Diagnostic]]:
     """Statements with the lines indented under them, and what stands where it does not belong.
 
@@ -127,7 +130,7 @@ class _Open(NamedTuple):
 
     indent: int
     place: str
-    line: _Parsed | None
+    line: ParsedLine | None
     statements: list[tree.Statement]
 
 

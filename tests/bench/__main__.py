@@ -11,6 +11,7 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
+from tests.bench.editing import rows_of_editing
 from tests.bench.large_card import seconds_to_fold
 from tests.bench.rebuild import seconds_to_rebuild
 
@@ -49,7 +50,8 @@ def main() -> None:
         print(f"{name:<70} {warm * 1000:>6.0f} {warm / floor:>6.2f} {1.0:>8.1f}")
     shapely, large = least_seconds([sys.executable, "-c", "import shapely"], 5), seconds_to_fold()
     name = f"fold of 20 sections and 60 pieces, to `import shapely` {shapely * 1000:.0f} ms"
-    print(f"{name:<70} {large * 1000:>6.0f} {large / shapely:>6.2f} {10.0:>8.1f}")
+    print(f"{name:<70} {large * 1000:>6.0f} {large / shapely:>6.2f} {10.0:>8.1f}\n")
+    print("\n".join(rows_of_editing()))
 
 
 if __name__ == "__main__":

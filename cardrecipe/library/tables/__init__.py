@@ -12,3 +12,12 @@ def rows(table: str, key: str) -> tuple[Row, ...]:
     path = os.path.join(os.path.dirname(__file__), f"{table}.json")
     with open(path, encoding="utf-8") as file:
         return tuple(json.load(file)[key])
+
+
+def date_of(table: str) -> str:
+    """When the facts of a table were gathered."""
+    import json
+
+    path = os.path.join(os.path.dirname(__file__), f"{table}.json")
+    with open(path, encoding="utf-8") as file:
+        return str(json.load(file)["date"])

@@ -1,0 +1,27 @@
+"""A preview as the child of a language server: `cardrecipe watch FILE` that ends when its input does.
+
+The server holds the other end of that pipe and never writes to it: so the preview ends with the server,
+however that ended.
+"""
+
+import _thread
+import sys
+import threading
+from typing import BinaryIO
+
+from cardrecipe.cli import main
+
+
+def run(path: str, parent: BinaryIO) -> int:
+    """Watch the recipe at `path` for as long as `parent` is open."""
+    threading.Thread(target=_follow, args=(parent,), daemon=True).start()
+    return main(["watch", path])
+
+
+def _follow(parent: BinaryIO) -> None:
+    parent.read()
+    _thread.interrupt_main()
+
+
+if __name__ == "__main__":
+    sys.exit(run(sys.argv[1], sys.stdin.buffer))

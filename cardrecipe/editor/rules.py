@@ -1,0 +1,127 @@
+"""Each word of the language → what it is for, in a sentence or two: the help of hovers and offers.
+
+`syntax/words.py` says how the lines are written and where they may stand.
+"""
+
+RULES = {
+    "recipe": "Begins the file and names the card; what holds for the whole card stands under it.",
+    "units": "The unit of the recipe and the marks of your ruler; sizes that have to be worked out end on a "
+             "mark.",
+    "border": "What is seen of the host round a piece. One length is for all edges, `1/4 top` for one of "
+              "them. Under `recipe` it is the usual border, which gives way where a written size needs "
+              "another.",
+    "makes": "How many copies of the card are made.",
+    "envelope": "The envelope that the closed card must fit; without it the sheet lists the ones that fit "
+                "best.",
+    "about": "What stands at the top of the sheet; Markdown between lines of three quotes.",
+    "use": "Brings in the papers, supplies, lets and structures of another file from this folder or below "
+           "it.",
+    "let": "Gives a length or a sum a name.",
+    "paper": "A paper with what you know of it: kind, title, sheet sizes, weight, grain, color, price, "
+             "pack.",
+    "supply": "Something besides paper: a stamp, an ink, a die, a ribbon, a tool.",
+    "base": "A sheet that is scored, slit and folded: the card itself.",
+    "panel": "A rectangle on a section or on another piece. Unless its size is written it is its host's "
+             "size less the border on each edge; `under` a piece it is a mat that looks out from beneath "
+             "it.",
+    "band": "A strip round the closed card; its length is worked out from the card and the thickness of its "
+            "layers.",
+    "circle": "A round piece; its size is a `diameter`.",
+    "oval": "An oval piece with a size of its own.",
+    "square": "A square piece; one side is enough.",
+    "rectangle": "A piece with a size of its own.",
+    "banner": "A piece with a swallow tail at its end.",
+    "tag": "A piece with two corners cut off, as for a cord.",
+    "cutout": "A piece that is trimmed by hand along its outline.",
+    "flat": "The size of the whole sheet before it is folded, width before height.",
+    "score": "A line to fold along, measured from an edge: `valley` folds toward the inside, `mountain` "
+             "away from it. Several may stand on a line; `between` is for one that does not run right "
+             "across.",
+    "cut": "A slit, written like a score.",
+    "window": "An opening: its size, and where its left top corner lies.",
+    "corners": "Rounds the four corners.",
+    "sections": "Names the parts between the scores, left to right and then top to bottom.",
+    "fold": "Folds the piece as a structure says; what it asks for may be left out where the rest of the "
+            "recipe settles it. In a pose it holds a score at an angle: 0 is flat, 180 folded shut.",
+    "size": "Width and height of the piece; `?` for a side that is to be worked out.",
+    "diameter": "The diameter of a circle.",
+    "width": "How wide the band is, from edge to edge.",
+    "length": "How long the band is, with its overlap; left out, it follows from the closed card.",
+    "overlap": "How far the ends of the band lie over each other.",
+    "place": "Where the piece lies on its host, from its edges; what is not said is centred.",
+    "at": "How far down (or across) the closed card the band lies; else in the middle.",
+    "turned": "Turns the piece by so many degrees, clockwise as you look at it.",
+    "repeat": "Sets several alike in a row; the gap is even unless it is written.",
+    "overhangs": "Says that the piece may reach beyond its host.",
+    "stamp": "Stamps a design, in the inks that are named.",
+    "emboss": "Embosses a pattern; `on middle 5` for a part of a strip.",
+    "color": "Colors the piece with markers, pencils or inks.",
+    "die": "Cuts the piece out with a die.",
+    "punch": "Punches a design out of the piece.",
+    "trim": "The piece is cut along its own outline, with scissors.",
+    "foil": "Foils a design.",
+    "ink": "Draws an ink pad along the edges.",
+    "write": "What is written on the piece.",
+    "add": "Puts on a ribbon, a cord, gems.",
+    "do": "An instruction in your own words.",
+    "glue": "How the piece is fixed: with what, on which part of its host alone, all over, or along some "
+            "edges. A piece with sections is glued by one of them: `glue left-tab on front`. Without it the "
+            "adhesive and the safe zone are chosen.",
+    "loose": "The piece is not fixed: it slides, or stands by itself.",
+    "count": "So many that are alike.",
+    "tip": "Advice on the sheet: in a piece for the work on it, with `on` for putting it in its place.",
+    "step": "A step of your own, after or before the one that puts a piece on.",
+    "pose": "A way to hold the card, drawn on the sheet; `flat`, `open` and `closed` exist for every card.",
+    "structure": "A fold that is written once and used by `fold`.",
+    "ask": "The sizes that a structure wants to be told; after `=` the usual one.",
+    "variant": "The same card with the changes that stand under it.",
+    "replace": "Another paper in the place of one.",
+    "set": "Another size, border or let in the variant.",
+    "drop": "Leaves a piece out of the variant.",
+    "class": "Many cards at once: one cutting plan, one shopping list, a kit for each seat.",
+    "make": "So many cards of a recipe, or of a variant of it.",
+    "spare": "So many kits more than seats.",
+    "have": "What is on the shelf already and need not be bought.",
+}  # fmt: skip
+
+INNER = {
+    "from": "The paper a piece is cut from, or the edge that a length is measured from.",
+    "on": "What the piece lies on: a section or another piece; several, with commas, for one each.",
+    "under": "The piece is a mat under that one: as large as it and its own border all round.",
+    "around": "The base that the band goes round, when it is closed.",
+    "downward": "The band wraps from top to bottom.",
+    "inside": "The side that faces you when the card is open.",
+    "outside": "The side that is seen on the closed card; left and right are as you look at it.",
+    "nearest": "The marks of your ruler.",
+    "valley": "Folds toward the inside.",
+    "mountain": "Folds away from the inside.",
+    "between": "The line runs only from the one to the other length along it.",
+    "every": "A line each so far, so many times.",
+    "turns": "Every second one is a mountain; the last is a valley.",
+    "sides": "From the left and from the right alike.",
+    "gsm": "Grams a square metre, for the whole sheet as it is.",
+    "lb": "Pounds, with the kind of paper they are counted for: `80 lb cover`.",
+    "grain": "The way the fibres lie: along the long or the short side of the sheet.",
+    "one-way": "The pattern must stay upright.",
+    "thick": "How thick it is: `0.012 in` is 12 pt card.",
+    "price": "What a sheet costs.",
+    "pack": "How many sheets are sold together.",
+    "middle": "A part in the middle of the strip.",
+    "only": "Glue goes only there, so that what moves stays free.",
+    "all": "Glue covers the whole back.",
+    "along": "Glue runs along these edges, as for a pocket.",
+    "gap": "The space between the copies.",
+    "across": "Side by side.",
+    "down": "One below the other.",
+    "round": "The radius of the corners.",
+    "min": "The smallest of several lengths.",
+    "max": "The largest of several lengths.",
+    "tape": "Double-sided tape.",
+    "liquid": "Liquid glue, which leaves a moment for putting things straight.",
+    "dots": "Glue dots, for small and knobbly things.",
+    "foam": "Foam pads, which raise the piece by their thickness.",
+    "inch": "Inches: fractions on the sheet, marks of 1/16 unless the recipe says otherwise.",
+    "mm": "Millimetres.",
+    "in": "Inches after a number; the inks after a stamp.",
+    "cm": "Centimetres.",
+}  # fmt: skip
