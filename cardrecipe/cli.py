@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from cardrecipe.arguments import parser
-from cardrecipe.compile import Compiled, compile_recipe
+from cardrecipe.compile import Compiled, compile_recipe, only_of_variant
 from cardrecipe.files import CannotRead, FolderTexts, read_source
 from cardrecipe.model.variants import NoVariant
 from cardrecipe.report import as_json, as_text
@@ -71,13 +71,6 @@ def _with_variants(path: str) -> Sequence["Compiled | CompiledClass"]:
     return [plain, *(only_of_variant(compiled(path, title), title, plain) for title in plain.variants)]
 
 
-def only_of_variant(found: Compiled, title: str, plain: Compiled) -> Compiled:
-    """What the plain card does not say already, with the name of the variant."""
-    own = [each._replace(message=f'in variant "{title}": {each.message}')
-           for each in found.diagnostics if each not in plain.diagnostics]  # fmt: skip
-    return found._replace(diagnostics=own)
-
-
 def _build(options: argparse.Namespace) -> int:
     from cardrecipe.building import build  # the pages and drawings are loaded only for this command
 
@@ -133,7 +126,7 @@ def _git_diff(options: argparse.Namespace) -> int:
 
 
 def _language_server(options: argparse.Namespace) -> int:
-    from cardrecipe.editor import start
+    from cardrecipe.editor.command import start
 
     return start()
 

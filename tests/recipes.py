@@ -12,6 +12,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple
 
+from cardrecipe.class_compile import CompiledClass, compile_class
 from cardrecipe.cli import main
 from cardrecipe.compile import Compiled, Folding, compile_recipe, solve_and_fold
 from cardrecipe.model.lengths import typed
@@ -72,8 +73,12 @@ def compile_text(
 
 
 def checked(text: str, files: Files | None = None, name: str = NAME) -> list[Found]:
-    """What `check` says: the recipe and all its variants, each diagnostic once, in order of place."""
+    """What `check` says: the recipe and all its variants, or the class with all its recipes; each diagnostic
+    once, in order of place."""
     plain = compile_text(text, files, name=name)
+    if plain.is_class:
+        made = compile_class(Source(name, text), Texts(files))
+        return sorted(_found(each, made) for each in made.diagnostics)
     runs = [plain, *(compile_text(text, files, title, name) for title in plain.variants)]
     found = {each: run for run in runs for each in run.diagnostics}
     return sorted(_found(each, run) for each, run in found.items())
@@ -99,7 +104,7 @@ def words_of(text: str, diagnostic: Diagnostic) -> str:
     return text[diagnostic.span.start : diagnostic.span.end]
 
 
-def _found(each: Diagnostic, run: Compiled) -> Found:
+def _found(each: Diagnostic, run: Compiled | CompiledClass) -> Found:
     source = run.sources[each.span.file]
     plain = each.message.replace("\u00a0", " ").replace("\u202f", " ").replace("⁄", "/")
     return Found(each.span.file, source.line_of(each.span), each.severity, each.code, plain)
@@ -304,3 +309,8 @@ def disagreements(text: str) -> list[str]:
 
 def recipes_in(*folders: Path) -> Sequence[Path]:
     return sorted(path for folder in folders for path in folder.glob("*.recipe"))
+
+
+def sample_cards() -> Sequence[Path]:
+    """The samples that make a card: neither the shelf of papers nor a class."""
+    return [path for path in recipes_in(SAMPLES) if re.search(r"^recipe ", path.read_text("utf-8"), re.M)]

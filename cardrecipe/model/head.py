@@ -45,7 +45,7 @@ def _read(
     for line in found.values():
         node = line.node
         if isinstance(node, tree.Units):
-            unit = _unit(node.unit, diagnostics)
+            unit = unit_of(node.unit, diagnostics)
             nearest_given = Scoped(node.nearest, scope, line.span) if node.nearest else None
         elif isinstance(node, tree.Border):
             border = _default_border(line, node, scope, diagnostics)
@@ -59,7 +59,8 @@ def _read(
                 about, statement.span)  # fmt: skip
 
 
-def _unit(word: tree.Word, diagnostics: list[Diagnostic]) -> str:
+def unit_of(word: tree.Word, diagnostics: list[Diagnostic]) -> str:
+    """The unit system that a `units` line names."""
     if word.text in UNITS:
         return word.text
     diagnostics.append(error("unknown-kind", word.span, f"a recipe is in inch or mm, not `{word.text}`",

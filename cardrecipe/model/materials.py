@@ -58,11 +58,14 @@ def supply_of(span: Span, line: tree.SupplyLine, diagnostics: list[Diagnostic]) 
     return Supply(line.name.text, kind, line.title.text, span)
 
 
-def whole(number: tree.Number, diagnostics: list[Diagnostic], most: int = 10_000) -> int:
-    """A whole number from 1 to `most`; 1 and a diagnostic where it is not one."""
-    if number.unit is None and number.value.denominator == 1 and 1 <= number.value <= most:
+def whole(
+    number: tree.Number, diagnostics: list[Diagnostic], most: int = 10_000, least: int = 1
+) -> int:
+    """A whole number from `least` to `most`; 1 and a diagnostic where it is not one."""
+    if number.unit is None and number.value.denominator == 1 and least <= number.value <= most:
         return number.value.numerator
-    diagnostics.append(error("not-a-count", number.span, f"this must be a whole number from 1 to {most:,}",
+    diagnostics.append(error("not-a-count", number.span,
+                             f"this must be a whole number from {least} to {most:,}",
                              "write a number such as 3"))  # fmt: skip
     return 1
 

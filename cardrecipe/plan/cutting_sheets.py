@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
-from cardrecipe.model.lengths import round_down, size_written, to_mm, with_unit
+from cardrecipe.model.lengths import TIMES, round_down, to_mm, with_unit
 from cardrecipe.model.papers import Paper
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.cut_list import InHand, Off, Setting, settings
@@ -18,6 +18,7 @@ from cardrecipe.plan.supplies import counted_sheets
 from cardrecipe.plan.wording import say
 from cardrecipe.plan.words import (
     a_count_of,
+    bought_length,
     bought_size,
     counted,
     listed,
@@ -62,7 +63,7 @@ def is_kept(of: PaperJob, part: Part, unit: str) -> bool:
 
 
 def _sheet(card: SizedCard, paper: PaperPlan, each: NumberedLayout, trimmer: Fraction) -> CuttingSheet:
-    words = _Words(card, paper, each)
+    words = SheetWords(card, paper, each)
     root = each.layout.root
     held = blanks_in(root)
     return CuttingSheet(
@@ -90,7 +91,7 @@ def _offcuts(part: Part) -> Iterator[Part]:
     yield from sorted(found, key=lambda each: (-each.width * each.height, each.width))
 
 
-class _Words:
+class SheetWords:
     """Names and lengths of one layout, as a maker reads them."""
 
     def __init__(self, card: SizedCard, paper: PaperPlan, layout: NumberedLayout) -> None:
@@ -106,31 +107,44 @@ class _Words:
                 lines.append(self._cut(each, held, turns, (held.letter, each.axis) in begun))
                 begun.add((held.letter, each.axis))
                 turns = False
-            warning = self._too_long(_longest_cut(each), trimmer)
+            warning = self.too_long(longest_cut(each), trimmer)
             text = sentences(*lines, warning)
             yield CutSetting(each.number, self.with_unit(each.size), text, each.is_turned)
 
+    def afresh(self, each: Setting, held: InHand, gone: int) -> str:
+        """Lay down what is in hand, or what is left of it when so many steps are cut off, and cut: for cuts
+        that are made apart from those before them."""
+        what = self._in_hand(held, with_size=not gone)
+        if gone:
+            what = say("sheet/rest", what=what).strip()
+            across, down = (gone, 0) if each.axis == "x" else (0, gone)
+            held = held._replace(width=held.width - across, height=held.height - down)
+        return sentences(self._lay(each, held, what, turns=False), self._cut_off(held, ""))
+
     def _cut(self, each: Setting, held: InHand, turns: bool, is_begun: bool) -> str:
         """Lay it down and cut; what was cut at the setting before stays as it lies."""
-        off, left = _told_once(held)
         what = say("sheet/rest", what=self._in_hand(held, with_size=False)) if is_begun else ""
-        cut = say(
+        cut = self._cut_off(held, what)
+        return sentences("" if is_begun else self._lay(each, held, self._in_hand(held), turns=turns), cut)
+
+    def _cut_off(self, held: InHand, what: str) -> str:
+        off, left = _told_once(held)
+        return say(
             "sheet/cut",
             what=what,
             times=_TIMES.get(held.times, f"{number(held.times)} times"),
             off=listed(map(self._off, off)),
             left=say("sheet/left", left=listed(map(self._off, left))) if left else "",
         )
-        return sentences("" if is_begun else self._lay(each, held, turns), cut)
 
-    def _lay(self, each: Setting, held: InHand, turns: bool) -> str:
+    def _lay(self, each: Setting, held: InHand, what: str, *, turns: bool) -> str:
         """Which side lies along the ruler; and how a pattern runs, as a square has no long side."""
         pattern = ""
         if self.paper.of.paper.one_way:
             pattern = say("sheet/pattern-upright" if each.axis == "x" else "sheet/pattern-lying")
         side = self.with_unit(held.width if each.axis == "x" else held.height)
         key = "sheet/turn" if turns else "sheet/lay"
-        return say(key, what=self._in_hand(held), side=side, pattern=pattern)
+        return say(key, what=what, side=side, pattern=pattern)
 
     def _in_hand(self, held: InHand, *, with_size: bool = True) -> str:
         if not held.letter:
@@ -163,17 +177,22 @@ class _Words:
             purpose = say("sheet/keep-room", count=count, pieces=pieces)
         return say("sheet/keep", size=size, purpose=purpose)
 
-    def _too_long(self, steps: int, trimmer: Fraction) -> str:
+    def too_long(self, steps: int, trimmer: Fraction) -> str:
+        """What to say of a cut that is longer than the trimmer; "" of others."""
         cut, unit = self.paper.of.length(steps), self.card.unit
         if cut <= trimmer:
             return ""
         return say("sheet/too-long", cut=self.with_unit(steps), trimmer=with_unit(trimmer, unit))
 
     def with_unit(self, steps: int) -> str:
-        return with_unit(self._marked(steps), self.card.unit)
+        return bought_length(self._marked(steps), self.card.unit)
 
     def size(self, width: int, height: int) -> str:
-        return size_written(self._marked(width), self._marked(height), self.card.unit)
+        """In one unit; where a piece of a recipe in the other one meets the sheet, each side as it is cut."""
+        sides, unit = (self._marked(width), self._marked(height)), self.card.unit
+        told = [bought_length(side, unit) for side in sides]
+        own = [text == with_unit(side, unit) for text, side in zip(told, sides, strict=True)]
+        return f" {TIMES} ".join(told) if any(own) and not all(own) else bought_size(sides[0], sides[1], unit)
 
     def _marked(self, steps: int) -> Fraction:
         """A length as the recipe has it, else to the mark below: a sheet of 12 in is 304.8 mm, and what is
@@ -183,14 +202,14 @@ class _Words:
         return exact if is_asked else round_down(exact, self.card.nearest) or exact
 
 
-def _longest_cut(setting: Setting) -> int:
+def longest_cut(setting: Setting) -> int:
     """How long the longest cut at a setting is, in steps."""
     return max(held.height if setting.axis == "x" else held.width for held in setting.in_hand)
 
 
 def _is_too_long(paper: PaperPlan, trimmer: Fraction) -> bool:
     return any(
-        paper.of.length(_longest_cut(each)) > trimmer
+        paper.of.length(longest_cut(each)) > trimmer
         for layout in paper.layouts
         for each in settings(layout.layout.root)
     )
@@ -234,22 +253,23 @@ def _total(card: SizedCard, each: PaperPlan) -> PaperTotal:
         paper=paper.name,
         title=paper_words(paper),
         sheets=plan.sheets,
-        words=f"{sheets}{_proof(each)}",
+        words=f"{sheets}{proof(each)}",
         settings=plan.settings,
         strokes=plan.strokes,
         packs=say("total/packs", packs=counted(packs, "pack"), each=str(paper.pack)) if packs else "",
         cost=_cost(paper, each, packs),
         left=_left(paper, plan.sheets, packs),
-        spare=_spare(each),
+        spare=spare_pieces(each),
     )
 
 
-def _proof(each: PaperPlan) -> str:
+def proof(each: PaperPlan) -> str:
+    """How far it is proved that a plan takes the fewest sheets, or costs the least."""
     plan = each.plan
     if plan.is_proved:
         return say("total/least-cost" if each.of.by_cost else "total/fewest") if plan.sheets > 1 else ""
     if each.of.by_cost:
-        least, cost = (_money(Fraction(each, 100)) for each in (plan.least, plan.cost))
+        least, cost = (money(Fraction(each, 100)) for each in (plan.least, plan.cost))
         return say("total/between-costs", least=least, cost=cost)
     return say("total/between", least=str(plan.least), most=str(plan.cost))
 
@@ -260,9 +280,9 @@ def _cost(paper: Paper, each: PaperPlan, packs: int) -> str:
     if any(price is None for price in prices):
         return ""
     if packs and paper.pack and len(set(prices)) == 1:
-        return _money((prices[0] or Fraction(0)) * paper.pack * packs)
+        return money((prices[0] or Fraction(0)) * paper.pack * packs)
     costs = ((one.stock.price or Fraction(0)) * one.layout.count for one in each.layouts)
-    return _money(sum(costs, Fraction(0)))
+    return money(sum(costs, Fraction(0)))
 
 
 def whole_cost(totals: Sequence[PaperTotal]) -> str:
@@ -270,10 +290,10 @@ def whole_cost(totals: Sequence[PaperTotal]) -> str:
     costs = [total.cost for total in totals]
     if len(costs) < 2 or not all(costs):
         return ""
-    return _money(sum(map(Fraction, costs), Fraction(0)))
+    return money(sum(map(Fraction, costs), Fraction(0)))
 
 
-def _money(amount: Fraction) -> str:
+def money(amount: Fraction) -> str:
     """An amount in whatever money the recipe's prices are in."""
     return f"{float(amount):.2f}"
 
@@ -283,7 +303,7 @@ def _left(paper: Paper, sheets: int, packs: int) -> str:
     return say("total/left", sheets=counted_sheets(left)) if left > 0 else ""
 
 
-def _spare(each: PaperPlan) -> str:
+def spare_pieces(each: PaperPlan) -> str:
     """Pieces beyond what was asked for: cutting them costs nothing."""
     held: dict[str, int] = {}
     for one in each.layouts:

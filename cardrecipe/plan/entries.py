@@ -3,6 +3,23 @@
 from fractions import Fraction
 from typing import NamedTuple
 
+SUPPLY_GROUPS = {
+    "paper": "Paper",
+    "stamp": "Stamps",
+    "ink": "Inks",
+    "die": "Dies",
+    "folder": "Embossing folders",
+    "punch": "Punches",
+    "marker": "Markers",
+    "ribbon": "Ribbon",
+    "cord": "Cord",
+    "gem": "Gems",
+    "adhesive": "Adhesives",
+    "tool": "Tools",
+    "other": "And",
+}
+"""Headings of the groups of the supply list, in the order in which they are printed."""
+
 
 class EnvelopeFit(NamedTuple):
     """An envelope against the closed card; sizes in the recipe's unit."""

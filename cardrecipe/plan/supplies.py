@@ -82,7 +82,7 @@ def needs(card: SizedCard) -> Iterator[Need]:
     """
     for piece in card.pieces:
         for work in piece.works:
-            yield from _needs_of(card, piece, work)
+            yield from needs_of(card, piece, work)
         adhesive = fixing(card, piece).adhesive
         if adhesive:
             yield Need("adhesive", adhesive, piece.name)
@@ -100,7 +100,7 @@ def _papers(card: SizedCard, copies: int, totals: Sequence[PaperTotal]) -> Itera
             used_for = tuple(piece.name for piece in pieces)
             total = planned.get(name)
             amount = _bought(total, copies) if total is not None else _sheets(card, paper, pieces, copies)
-            yield SupplyLine("paper", _paper_title(paper), amount, used_for, paper.color)
+            yield SupplyLine("paper", paper_title(paper), amount, used_for, paper.color)
 
 
 def _bought(total: PaperTotal, copies: int) -> str:
@@ -113,7 +113,8 @@ def _bought(total: PaperTotal, copies: int) -> str:
     return "; ".join(part for part in (total.words, packs, cost) if part)
 
 
-def _paper_title(paper: Paper) -> str:
+def paper_title(paper: Paper) -> str:
+    """A paper as a shop lists it: `Ink blue, 270 gsm`."""
     if paper.weight is None:
         return paper.title
     amount = paper.weight.amount
@@ -136,7 +137,8 @@ def counted_sheets(count: int) -> str:
     return f"{count}\u00a0{'sheet' if count == 1 else 'sheets'}"
 
 
-def _needs_of(card: SizedCard, piece: SizedPiece, work: Work) -> Iterator[Need]:
+def needs_of(card: SizedCard, piece: SizedPiece, work: Work) -> Iterator[Need]:
+    """What one work asks for."""
     if work.verb in DESIGN_KINDS:
         yield _need(card, DESIGN_KINDS[work.verb], work.text, piece)
     if work.verb == "add":

@@ -6,12 +6,15 @@ from contextlib import contextmanager
 from typing import NamedTuple
 
 from cardrecipe.building import both_versions
+from cardrecipe.class_building import only_for_recipes
+from cardrecipe.class_compile import is_class
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead
 from cardrecipe.fold.card import glued
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.model.variants import NoVariant
 from cardrecipe.plan.card import plan_alone
+from cardrecipe.preview.class_page import class_page
 from cardrecipe.preview.drawing_aside import NO_TWIN, Aside, Task, Twin, twin_of
 from cardrecipe.preview.notes import Note, notes_of
 from cardrecipe.preview.places import Place, places_of, step_names
@@ -20,6 +23,8 @@ from cardrecipe.render.html import render_html
 from cardrecipe.render.pages import pictures_of
 from cardrecipe.report import as_text, visible
 from cardrecipe.sums import with_sums
+from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.source import Source
 
 
 class Wanted(NamedTuple):
@@ -59,12 +64,22 @@ def rebuild(wanted: Wanted, aside: Aside | None = None) -> Rebuilt:
             source = files.source()
         except CannotRead as problem:
             return _with_problem(Rebuilt(files), str(problem))
+        if is_class(parse(source)[0]):
+            return _class_rebuilt(source, files, wanted)
         try:
             result = compile_recipe(source, files, wanted.variant)
         except NoVariant as problem:
             plain = _looked_at(compile_recipe(source, files), files)
             return _with_problem(plain, f"{wanted.path}: {problem}")
         return _with_page(_looked_at(result, files), result, wanted, aside)
+
+
+def _class_rebuilt(source: Source, files: RecipeFiles, wanted: Wanted) -> Rebuilt:
+    if refused := only_for_recipes(wanted.path, wanted):
+        return _with_problem(Rebuilt(files), refused)
+    found = class_page(source, files, wanted.page)
+    notes, said = notes_of(found.diagnostics, found.sources), as_text(found.diagnostics, found.sources)
+    return Rebuilt(files, found.html, notes=notes, said=said)
 
 
 def _looked_at(result: Compiled, files: RecipeFiles) -> Rebuilt:

@@ -32,19 +32,19 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
         "unit": card.unit,
         "nearest": str(card.nearest),
         "copies": card.makes,
-        "finished": _finished(sheet),
+        "finished": finished_value(sheet),
         "pieces": [_piece(piece, sheet.folded.zones) for piece in card.pieces],
         "envelopes": [_envelope(fit) for fit in sheet.envelopes],
         "post": [_post(fit) for fit in sheet.post],
         "cutting": cutting_value(sheet.paper_plans),
         "supplies": [_supply(line) for line in sheet.supplies],
         "steps": [_step(step) for step in sheet.steps],
-        "diagnostics": [_diagnostic(each) for each in diagnostics],
+        "diagnostics": [diagnostic_value(each) for each in diagnostics],
     }
     return json.dumps(value, ensure_ascii=False, indent=2) + "\n"
 
 
-def _finished(sheet: Sheet) -> Value | None:
+def finished_value(sheet: Sheet) -> Value | None:
     """The closed size of the first base with all that reaches beyond it; None for loose pieces."""
     size, thickness = closed_size(sheet.folded), sheet.folded.thickness
     if size is None:
@@ -182,7 +182,7 @@ def _step(step: Step) -> Value:
     }
 
 
-def _diagnostic(each: Diagnostic) -> Value:
+def diagnostic_value(each: Diagnostic) -> Value:
     return {
         "code": each.code,
         "severity": each.severity,

@@ -6,7 +6,7 @@ version of the sheet is there for every reader; the other one, and the sums, are
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -62,29 +62,48 @@ class Version(NamedTuple):
         return [(part, name) for part, name, held in all_parts if held]
 
 
+class Around(NamedTuple):
+    """What stands before and after a version of the sheet, in a page that shows more than one card."""
+
+    before: Markup = Markup()
+    after: Markup = Markup()
+
+
+def alone(_unit: str, _looks: Looks) -> Around:
+    """Nothing round the sheet: it is all of the page."""
+    return Around()
+
+
 def render_html(
-    sheet: Sheet, pictures: Mapping[str, "Drawing"], other_pictures: Mapping[str, "Drawing"], page: str
+    sheet: Sheet,
+    pictures: Mapping[str, "Drawing"],
+    other_pictures: Mapping[str, "Drawing"],
+    page: str,
+    around: Callable[[str, Looks], Around] = alone,
+    more_style: str = "",
 ) -> str:
-    """The whole page; `page` ("letter" or "a4") is the paper it is printed on."""
+    """The whole page; `page` ("letter" or "a4") is the paper it is printed on. `around` gives what else is
+    shown in a unit, with pictures of the same looks; `more_style` is the style sheet of that."""
     looks, folding = Looks(), folding_view(sheet)
     place = Markup() if folding is not None else None  # filled by the script, which alone can fold
-    first = _version_html(_version(sheet, pictures, looks, frozenset()), place)
+    unit = sheet.folded.card.unit
+    first = _version_html(_version(sheet, pictures, looks, frozenset()), place, around(unit, looks))
     live, script = live_style(), page_script()
-    units = [sheet.folded.card.unit]
+    units = [unit]
     hidden: dict[str, Any] = {"style": live, "script": script, "folding": folding or ""}
     hidden["sums"] = {units[0]: _sums(sheet)}
     if sheet.other is not None:
         shared = same_words(pictures, other_pictures).intersection(_used(sheet, pictures))
         other = _version(sheet.other, other_pictures, looks, shared)
-        hidden["other"] = _version_html(other, place, is_first=False)
+        hidden["other"] = _version_html(other, place, around(other.unit, looks), is_first=False)
         hidden["sums"][other.unit] = _sums(sheet.other)
         units.append(other.unit)
     hidden["pieces"] = list(looks.pieces)
     title, variant = title_shown(sheet.title), sheet.folded.card.variant or ""
-    about = _blocks_html(prose(sheet.about_markdown, 2))
+    about = blocks_html(prose(sheet.about_markdown, 2))
     patterns = Markup(looks.patterns)  # before `css`: they have looks too
-    style = page_style(page, f"{title}{variant}{about}{first}{hidden}") + looks.css
-    return _template("page.html.j2").render(
+    style = page_style(page, f"{title}{variant}{about}{first}{hidden}") + more_style + looks.css
+    return template("page.html.j2").render(
         title=title,
         variant=variant,
         about=about,
@@ -100,16 +119,24 @@ def render_html(
     )
 
 
-def _version_html(version: Version, folding: Markup | None, is_first: bool = True) -> Markup:
+def _version_html(
+    version: Version, folding: Markup | None, around: Around, is_first: bool = True
+) -> Markup:
     """One version of the sheet; `folding` is the place of the card that folds, empty in the second."""
-    html = _template("version.html.j2").render(
+    html = template("version.html.j2").render(
         version=version,
         is_first=is_first,
         folding=folding,
+        around=around,
         words=words,
-        tip_html=lambda tip: _blocks_html(prose(tip, 4)),
+        tip_html=lambda tip: blocks_html(prose(tip, 4)),
     )
-    # Between two tags no blank of the template is seen; a quote in a text is escaped, so these are of tags.
+    return tight_html(html)
+
+
+def tight_html(html: str) -> Markup:
+    """The same page in fewer bytes. Between two tags no blank of a template is seen; a quote in a text is
+    escaped, so that those which go are of tags."""
     return Markup(_QUOTED.sub(r"\1=\2", html.replace(">\n<", "><")))
 
 
@@ -124,7 +151,7 @@ def _version(
     """One version; for the `shared` pictures the script brings over those of the other one."""
     unit = sheet.folded.card.unit
     in_guide = frozenset(f"score-{guide.piece}" for guide in sheet.scores)
-    markup = {name: _picture(pictures[name], looks, name in shared) for name in _used(sheet, pictures)}
+    markup = {name: picture_html(pictures[name], looks, name in shared) for name in _used(sheet, pictures)}
     views = tuple(view for view in words.shown_views(sheet.folded) if view[0] in markup)
     lines = {each.piece: each.line for each in sheet.sums if each.line}
     return Version(unit, sheet, markup, in_guide, views, lines)
@@ -141,7 +168,7 @@ def _used(sheet: Sheet, pictures: Mapping[str, "Drawing"]) -> list[str]:
     return [name for name in names if name in pictures]
 
 
-def _picture(drawing: "Drawing", looks: Looks, is_shared: bool) -> Markup:
+def picture_html(drawing: "Drawing", looks: Looks, is_shared: bool) -> Markup:
     """The drawing's own SVG in a box; a wide one may be moved sideways, by keyboard too."""
     svg = Markup() if is_shared else Markup(looks.small(drawing.svg))
     kind = Markup(' class="picture"')
@@ -163,7 +190,7 @@ def _attribute(value: object) -> Markup:
 
 
 @cache
-def _template(name: str) -> Template:
+def template(name: str) -> Template:
     environment = Environment(
         autoescape=True, undefined=StrictUndefined, finalize=_text, trim_blocks=True, lstrip_blocks=True
     )
@@ -174,7 +201,7 @@ def _template(name: str) -> Template:
 _TAGS = {"bullets": "ul", "numbers": "ol", "item": "li", "quote": "blockquote", "row": "tr"}
 
 
-def _blocks_html(blocks: Iterable[Block]) -> Markup:
+def blocks_html(blocks: Iterable[Block]) -> Markup:
     return Markup("\n").join(map(_block_html, blocks))
 
 
@@ -189,7 +216,7 @@ def _block_html(block: Block) -> Markup:
         tag = "p" if block.kind == "paragraph" else f"h{block.level}"
         return Markup("<{0}>{1}</{0}>").format(Markup(tag), _runs_html(block.runs))
     start = Markup(' start="{}"').format(block.start) if block.start != 1 else Markup()
-    inside = _blocks_html(block.blocks)
+    inside = blocks_html(block.blocks)
     return Markup("<{0}{1}>{2}</{0}>").format(Markup(_TAGS[block.kind]), start, inside)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.post_lines import PostLine
-from cardrecipe.plan.sheet import CutLine, EnvelopeFit, ScoreGuide, Sheet
+from cardrecipe.plan.sheet import CutLine, CuttingSheet, EnvelopeFit, PaperTotal, ScoreGuide, Sheet
 from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
@@ -41,12 +41,12 @@ def render_markdown(sheet: Sheet) -> str:
         _head(sheet),
         _supplies(sheet),
         _cuts(sheet),
-        _list("Take care", sheet.cautions),
+        list_under("Take care", sheet.cautions),
         _envelopes(sheet.envelopes),
         _post(shown_post(sheet)),
-        _list("Notes", sheet.notes),
-        _cutting(sheet),
-        _scores(sheet.scores),
+        list_under("Notes", sheet.notes),
+        cutting_plan(sheet.cutting, sheet.paper_totals, for_copies(sheet)),
+        score_lines(sheet.scores),
         _steps(sheet),
         _poses(sheet),
     )
@@ -54,9 +54,9 @@ def render_markdown(sheet: Sheet) -> str:
 
 
 def _head(sheet: Sheet) -> Iterator[str]:
-    yield from (f"# {_text(title_shown(sheet.title))}", "")
-    yield from _blocks(prose(sheet.about_markdown))
-    lines = [f"**{_text(fact.label)}:** {_text(fact.value)}" for fact in sheet.facts]
+    yield from (f"# {escaped(title_shown(sheet.title))}", "")
+    yield from blocks_written(prose(sheet.about_markdown))
+    lines = [f"**{escaped(fact.label)}:** {escaped(fact.value)}" for fact in sheet.facts]
     yield from ("\\\n".join(lines), "")
 
 
@@ -65,11 +65,11 @@ def _supplies(sheet: Sheet) -> Iterator[str]:
         return
     yield from (f"## What you need{for_copies(sheet)}", "")
     for kind, lines in grouped_supplies(sheet.supplies):
-        yield from (f"**{_text(SUPPLY_GROUPS.get(kind, kind))}**", "")
+        yield from (f"**{escaped(SUPPLY_GROUPS.get(kind, kind))}**", "")
         for line in lines:
-            amount = f" \u2014 {_text(line.amount)}" if line.amount else ""
-            use = f" ({_text(use_written(line))})" if use_written(line) else ""
-            yield f"- [ ] {_text(line.name)}{amount}{use}"
+            amount = f" \u2014 {escaped(line.amount)}" if line.amount else ""
+            use = f" ({escaped(use_written(line))})" if use_written(line) else ""
+            yield f"- [ ] {escaped(line.name)}{amount}{use}"
         yield ""
 
 
@@ -86,48 +86,53 @@ def _cuts(sheet: Sheet) -> Iterator[str]:
 
 def _cut(line: CutLine, one: str) -> str:
     cells = (
-        _text(paper_written(line)),
-        _text(piece_written(line.piece)),
-        _text(count_written(line, one)),
-        f"**{_text(line.size)}**",
-        _text(line.other_size),
-        _text("; ".join(line.notes)),
+        escaped(paper_written(line)),
+        escaped(piece_written(line.piece)),
+        escaped(count_written(line, one)),
+        f"**{escaped(line.size)}**",
+        escaped(line.other_size),
+        escaped("; ".join(line.notes)),
     )
     return f"| {' | '.join(cells)} |"
 
 
-def _cutting(sheet: Sheet) -> Iterator[str]:
-    if not sheet.cutting:
+def cutting_plan(
+    sheets: Sequence[CuttingSheet], totals: Sequence[PaperTotal], for_whom: str = "", note: str = ""
+) -> Iterator[str]:
+    """Each way to cut a sheet, and what each paper comes to."""
+    if not sheets:
         return
-    yield from (f"## Cutting plan{for_copies(sheet)}", "")
-    for each in sheet.cutting:
-        yield from (f"### {_text(sheet_heading(each))}", "")
+    yield from (f"## Cutting plan{for_whom}", "")
+    if note:
+        yield from (escaped(note), "")
+    for each in sheets:
+        yield from (f"### {escaped(sheet_heading(each))}", "")
         if cut_so(each):
-            yield from (_text(cut_so(each)), "")
+            yield from (escaped(cut_so(each)), "")
         for line in each.settings:
-            yield f"{line.number}. **Set {_text(line.size)}.** {_text(line.text)}"
+            yield f"{line.number}. **Set {escaped(line.size)}.** {escaped(line.text)}"
         if not each.settings:
             yield "No cut: the sheet is the piece."
         yield ""
-    for total in sheet.paper_totals:
-        yield f"- **{_text(total.title)}:** {_text(total_written(total))}"
+    for total in totals:
+        yield f"- **{escaped(total.title)}:** {escaped(total_written(total))}"
     yield ""
 
 
-def _scores(guides: Sequence[ScoreGuide]) -> Iterator[str]:
+def score_lines(guides: Sequence[ScoreGuide]) -> Iterator[str]:
     if not guides:
         return
     yield from ("## Score guide", "")
     for guide in guides:
         near, far = ends_of(guide)
-        yield from (f"### {_text(piece_written(guide.piece))}", "")
+        yield from (f"### {escaped(piece_written(guide.piece))}", "")
         yield from (f"| Score | From the {near} | From the {far} | Fold |", "| -: | - | - | - |")
         for line in guide.lines:
             fold = fold_written(line)
-            yield f"| {number_written(line)} | {_text(line.at)} | {_text(line.from_other_end)} | {fold} |"
+            yield f"| {number_written(line)} | {escaped(line.at)} | {escaped(line.from_other_end)} | {fold} |"
         yield ""
         if guide.short_way:
-            yield from (f"**Short way:** {_text(guide.short_way)}", "")
+            yield from (f"**Short way:** {escaped(guide.short_way)}", "")
 
 
 def _steps(sheet: Sheet) -> Iterator[str]:
@@ -138,28 +143,28 @@ def _steps(sheet: Sheet) -> Iterator[str]:
         yield from (steps_note(sheet), "")
     for step in sheet.steps:
         for caution in step.cautions:
-            yield from (f"> **Take care before step {step.number}:** {_text(caution)}", "")
-        yield from (f"### {step.number}. {_text(step.title)}", "")
+            yield from (f"> **Take care before step {step.number}:** {escaped(caution)}", "")
+        yield from (f"### {step.number}. {escaped(step.title)}", "")
         if step.picks_up:
-            yield from (f"Pick up: {_text(', '.join(step.picks_up))}", "")
-        yield from (_text(step.text), "")
+            yield from (f"Pick up: {escaped(', '.join(step.picks_up))}", "")
+        yield from (escaped(step.text), "")
         for tip in step.tips:
-            yield from (f"> {line}" if line else ">" for line in _quoted("Tip", prose(tip, 4)))
+            yield from (f"> {line}" if line else ">" for line in quoted_lines("Tip", prose(tip, 4)))
             yield ""
         if step.check:
-            yield from (f"**Check:** {_text(step.check)}", "")
+            yield from (f"**Check:** {escaped(step.check)}", "")
 
 
 def _poses(sheet: Sheet) -> Iterator[str]:
     posed = posed_bases(sheet.folded)
     if posed:
         yield from ("## Poses", "")
-        yield from (f"- **{_text(each.caption)}:** {_text(each.told)}" for each in posed)
+        yield from (f"- **{escaped(each.caption)}:** {escaped(each.told)}" for each in posed)
         yield ""
 
 
-def _quoted(label: str, blocks: Sequence[Block]) -> list[str]:
-    lines = [f"**{label}**", "", *_blocks(blocks)]
+def quoted_lines(label: str, blocks: Sequence[Block]) -> list[str]:
+    lines = [f"**{label}**", "", *blocks_written(blocks)]
     return lines[:-1]
 
 
@@ -169,8 +174,8 @@ def _envelopes(fits: Sequence[EnvelopeFit]) -> Iterator[str]:
         return
     yield from ("## Envelopes", "")
     for fit in shown_fits:
-        note = f": {_text(fit.note)}" if fit.note else ""
-        yield f"- **{_text(envelope_written(fit))}**{note}"
+        note = f": {escaped(fit.note)}" if fit.note else ""
+        yield f"- **{escaped(envelope_written(fit))}**{note}"
     yield ""
 
 
@@ -179,17 +184,17 @@ def _post(lines: Sequence[PostLine]) -> Iterator[str]:
         return
     yield from ("## Post", "")
     for line in lines:
-        yield f"- **{_text(line.title)}**: {_text(line.note)}"
+        yield f"- **{escaped(line.title)}**: {escaped(line.note)}"
     yield ""
 
 
-def _list(title: str, texts: Iterable[str]) -> Iterator[str]:
-    lines = [f"- {_text(text)}" for text in texts]
+def list_under(title: str, texts: Iterable[str]) -> Iterator[str]:
+    lines = [f"- {escaped(text)}" for text in texts]
     if lines:
         yield from (f"## {title}", "", *lines, "")
 
 
-def _text(text: str) -> str:
+def escaped(text: str) -> str:
     """`text` on one line, such that every Markdown reader shows just its characters."""
     line = " ".join(shown(text).split("\n")).strip()
     escaped = _SIGNS.sub(_escaped, line)
@@ -201,7 +206,7 @@ def _escaped(found: re.Match[str]) -> str:
     return entity.get(found[1], "\\" + found[1])
 
 
-def _blocks(blocks: Iterable[Block]) -> Iterator[str]:
+def blocks_written(blocks: Iterable[Block]) -> Iterator[str]:
     """The lines of `blocks`, an empty one after each."""
     for block in blocks:
         yield from _block(block)
@@ -218,7 +223,7 @@ def _block(block: Block) -> Iterator[str]:
     elif block.kind == "code":
         yield from (f"    {line}" for line in block.text.split("\n"))
     elif block.kind == "quote":
-        yield from (f"> {line}".rstrip() for line in list(_blocks(block.blocks))[:-1])
+        yield from (f"> {line}".rstrip() for line in list(blocks_written(block.blocks))[:-1])
     elif block.kind in ("bullets", "numbers"):
         yield from _items(block)
     elif block.kind == "table":
@@ -228,7 +233,7 @@ def _block(block: Block) -> Iterator[str]:
 def _items(block: Block) -> Iterator[str]:
     for index, item in enumerate(block.blocks):
         mark = "- " if block.kind == "bullets" else f"{block.start + index}. "
-        lines = list(_blocks(item.blocks))[:-1]
+        lines = list(blocks_written(item.blocks))[:-1]
         for at, line in enumerate(lines or [""]):
             yield (mark + line if at == 0 else " " * len(mark) + line).rstrip()
 
@@ -246,7 +251,7 @@ def _line(runs: Iterable[Run]) -> str:
 
 def _run(run: Run) -> str:
     if run.kind == "code":
-        return f"<code>{_text(run.text)}</code>"
+        return f"<code>{escaped(run.text)}</code>"
     if run.kind == "break":
         return "<br>"
     inside = _line(run.runs)
@@ -260,7 +265,7 @@ def _run(run: Run) -> str:
 
 
 def _spaced(text: str) -> str:
-    """`_text`, with the spaces at both ends that stand between this run and its neighbours."""
+    """`escaped`, with the spaces at both ends that stand between this run and its neighbours."""
     before = " " if text[:1] == " " else ""
     after = " " if text[-1:] == " " and text.strip() else ""
-    return before + _text(text) + after
+    return before + escaped(text) + after

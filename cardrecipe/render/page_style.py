@@ -26,6 +26,12 @@ def page_style(page: str, text: str) -> str:
     return f"{_faces(kind)}@page{{size:{PAGE_SIZES[page]}}}{_tight_style('page.css')}"
 
 
+@cache
+def style_of(name: str) -> str:
+    """A style sheet among the templates, to stand after that of the page."""
+    return _tight_style(name)
+
+
 def named_by_hash(text: str) -> str:
     """What a content security policy calls a style or a script that it allows."""
     return f"'sha256-{b64encode(sha256(text.encode()).digest()).decode('ascii')}'"
@@ -47,6 +53,18 @@ def page_script() -> str:
 def boot_script() -> str:
     """The script that stands in the page as it is: it unpacks the others."""
     return _tight_script("boot.js")
+
+
+@cache
+def class_style() -> str:
+    """The style of what only the page of a class has."""
+    return _tight_style("class.css")
+
+
+@cache
+def class_script() -> str:
+    """The script of the page of a class."""
+    return _tight_script("class.js")
 
 
 @cache

@@ -10,10 +10,12 @@ from cardrecipe.render.papers import Printing
 from cardrecipe.syntax.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
+    from cardrecipe.plan.variant_sheet import VariantSheet
     from cardrecipe.render.drawings.svg import Drawing
 
 FORMATS = ("html", "pdf", "md", "json", "svg", "dxf")
 DRAWN = {"html", "pdf", "svg"}
+TOGETHER = ("html", "pdf", "md")  # the pages that can hold a card with all its variants
 Pictures = Mapping[str, "Drawing"]
 
 
@@ -42,6 +44,41 @@ def render(
         for printing, page in zip(printings, pages, strict=True):
             files[f"-{printing.page}.pdf" if len(printings) > 1 else ".pdf"] = page.result()
     return files
+
+
+def render_variants(
+    sheet: "VariantSheet", formats: Iterable[str], printings: Sequence[Printing] = (Printing(),)
+) -> dict[str, bytes]:
+    """The one sheet of a card with all its variants, named as `render` names it; `formats` are names from
+    `TOGETHER`."""
+    wanted = [name for name in TOGETHER if name in set(formats)]
+    made: dict[str, bytes] = {}
+    cards = _pictures_of_cards(sheet, "") if DRAWN.intersection(wanted) else []
+    if "html" in wanted:
+        from cardrecipe.render.variants.page import render_variants_html
+
+        others = _pictures_of_cards(sheet.other, "other-") if sheet.other is not None else []
+        made[".html"] = render_variants_html(sheet, cards, others, printings[0].page).encode()
+    if "pdf" in wanted:
+        from cardrecipe.render.variants.pdf import render_variants_pdf
+
+        with ThreadPoolExecutor(len(printings)) as setting:
+            pages = [setting.submit(render_variants_pdf, sheet, cards, printing) for printing in printings]
+            for printing, page in zip(printings, pages, strict=True):
+                made[f"-{printing.page}.pdf" if len(printings) > 1 else ".pdf"] = page.result()
+    if "md" in wanted:
+        from cardrecipe.render.variants.markdown import render_variants_markdown
+
+        made[".md"] = render_variants_markdown(sheet).encode()
+    return made
+
+
+def _pictures_of_cards(sheet: "VariantSheet", prefix: str) -> list[Pictures]:
+    """The drawings of the plain card and of each variant, told apart by their ids."""
+    variants = (
+        pictures_of(each.sheet, f"{prefix}v{number}-") for number, each in enumerate(sheet.variants, start=1)
+    )
+    return [pictures_of(sheet.plain, prefix), *variants]
 
 
 def _files(

@@ -1,4 +1,4 @@
-"""The sheet as a PDF, through typst: a fixed template, and the sheet as data in one JSON text.
+"""The sheet as a PDF, through typst: fixed templates, and the sheet as data in one JSON text.
 
 The typst world is an empty temporary folder: no file, no system font, no package of the network can
 be reached from it, and no text of a recipe is ever evaluated. The file carries no date.
@@ -6,12 +6,12 @@ be reached from it, and no text of a recipe is ever evaluated. The file carries 
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.papers import Printing
@@ -26,31 +26,53 @@ MISSING_SIGN = "\u25ca"  # a lozenge: in the font, and seldom meant
 MOST_MISSING_NAMED = 12
 _PREFERENCES = b"/ViewerPreferences<<"
 _PRINT_SCALING = b"/PrintScaling/None"
-TEMPLATES = ("sheet.typ", "work.typ", "templates.typ")  # read as one text: each uses the names before it
+# Read as one text: each uses the names of those before it.
+TEMPLATES = ("look.typ", "sheet.typ", "layouts.typ", "work.typ", "templates.typ")
 
 
 def render_pdf(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> bytes:
     """The printable sheet, tagged as PDF/UA-1 asks."""
+    return set_pages(TEMPLATES, sheet_data(sheet, pictures, printing), title_shown(sheet.title))
+
+
+def set_pages(templates: Sequence[str], data: Mapping[str, object], title: str) -> bytes:
+    """The templates of those names filled with `data`, in which `notes` is a list of texts; `title` is that
+    of the file."""
+    template = b"".join(template_text(name) for name in templates)
+    result = typeset(template, data, title, "pdf")
+    assert isinstance(result, bytes)
+    return _for_the_printer(result)
+
+
+def template_text(name: str) -> bytes:
+    """One of the shipped templates."""
+    return (files("cardrecipe.render") / "templates" / name).read_bytes()
+
+
+def typeset(
+    template: bytes, data: Mapping[str, object], title: str, kind: Literal["pdf", "svg"]
+) -> bytes | list[bytes] | None:
+    """What typst makes of a template filled with `data`: a PDF/UA-1, or each page as SVG."""
     import typst
 
     package = files("cardrecipe.render")
-    data = _in_the_font(sheet, pictures, printing)
     fonts = typst.Fonts(
         include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(str(package / "fonts"))]
     )
-    template = b"".join((package / "templates" / name).read_bytes() for name in TEMPLATES)
     with TemporaryDirectory(prefix="cardrecipe-") as root:
         compiler = typst.Compiler(
             root=root,
             font_paths=fonts,
             ignore_system_fonts=True,
-            sys_inputs={"data": data, "title": shown(title_shown(sheet.title))},
+            sys_inputs={"data": _in_the_font(data), "title": shown(title)},
             package_path=root,
             package_cache_path=root,
         )
-        result, warnings = compiler.compile_with_warnings(template, format="pdf", pdf_standards="ua-1")
-    assert isinstance(result, bytes) and not warnings, [str(each) for each in warnings]
-    return _for_the_printer(result)
+        result, warnings = compiler.compile_with_warnings(
+            template, format=kind, pdf_standards="ua-1" if kind == "pdf" else []
+        )
+    assert not warnings, [str(each) for each in warnings]
+    return result
 
 
 def missing_characters(text: str) -> tuple[str, ...]:
@@ -71,15 +93,17 @@ def _for_the_printer(pdf: bytes) -> bytes:
     return b"".join((body, catalog, _PRINT_SCALING, entry, b"startxref\n", moved, b"\n", end))
 
 
-def _in_the_font(sheet: Sheet, pictures: Mapping[str, "Drawing"], printing: Printing) -> str:
+def _in_the_font(data: Mapping[str, object]) -> str:
     """The data as JSON in which every character can be printed; a note names those replaced."""
-    data = {name: _clean(part) for name, part in sheet_data(sheet, pictures, printing).items()}
-    text = json.dumps(data, ensure_ascii=False)
+    clean = {name: _clean(part) for name, part in data.items()}
+    text = json.dumps(clean, ensure_ascii=False)
     missing = missing_characters(text)
     if not missing:
         return text
-    data["notes"] = [*map(_clean, sheet.notes), _note(missing)]
-    return _outside_the_font().sub(MISSING_SIGN, json.dumps(data, ensure_ascii=False))
+    notes = clean["notes"]
+    assert isinstance(notes, list)
+    clean["notes"] = [*notes, _note(missing)]
+    return _outside_the_font().sub(MISSING_SIGN, json.dumps(clean, ensure_ascii=False))
 
 
 def _clean(part: object) -> object:

@@ -4,7 +4,7 @@ The template never evaluates any of it. Decisions that need counting (rows of st
 scale of pictures, greys) are made here and in `printed`, where they can be tested.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.plan.sheet import EnvelopeFit, ScoreGuide, Sheet
@@ -85,7 +85,7 @@ def sheet_data(sheet: Sheet, pictures: Pictures, printing: Printing) -> Data:
     supplies = supply_columns(sheet, looks, setting.grid, setting.scale)
     cuts = cut_columns(sheet, looks, setting.grid, setting.scale)
     data = {
-        **_page(setting),
+        **page_data(setting),
         **_head(sheet, setting),
         "supplies": supplies.groups,
         "cuts": cuts.groups,
@@ -114,7 +114,8 @@ def _placed(data: Data, sheet: Sheet, setting: Setting, supplies: float, cuts: f
     }
 
 
-def _page(setting: Setting) -> Data:
+def page_data(setting: Setting) -> Data:
+    """What `look.typ` asks for: the page, its one scale of type, its colours."""
     paper, in_grey = setting.paper, setting.printing.in_grey
     return {
         "page": paper.typst_name,
@@ -149,7 +150,7 @@ def _work(sheet: Sheet, setting: Setting) -> Data:
         "whole_cut_list": len(sheet.cuts) <= CUTS_IN_ONE_BLOCK,
         "totals": [[each.title, total_written(each)] for each in sheet.paper_totals],
         "legend": picture(setting.pictures.get(shown_legend(sheet.folded)), setting.room(setting.grid.width)),
-        "scores": _guides(sheet, setting),
+        "scores": guides(sheet.scores, setting),
         "layers": list(_layers(setting)),
         "steps_note": steps_note(sheet),
         "rows": step_rows(sheet.steps, setting.pictures, setting.grid, setting.scale, column),
@@ -166,11 +167,11 @@ def _after(sheet: Sheet, setting: Setting) -> Data:
     }
 
 
-def _guides(sheet: Sheet, setting: Setting) -> list[Data]:
+def guides(scores: Sequence[ScoreGuide], setting: Setting) -> list[Data]:
     """A piece that is scored both ways has two tables and one picture."""
     shown: set[str] = set()
     found = []
-    for guide in sheet.scores:
+    for guide in scores:
         found.append(_guide(guide, {} if guide.piece in shown else setting.pictures, setting))
         shown.add(guide.piece)
     return found

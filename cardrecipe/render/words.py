@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from cardrecipe.fold.folded import FoldedCard, View
 from cardrecipe.model.lengths import TIMES
 from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.entries import SUPPLY_GROUPS as SUPPLY_GROUPS
 from cardrecipe.plan.layers import stacked_layers
 from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.post_lines import PostLine, post_lines
@@ -18,24 +19,6 @@ from cardrecipe.plan.sheet import (
     Sheet,
     SupplyLine,
 )
-
-SUPPLY_GROUPS = {
-    "paper": "Paper",
-    "stamp": "Stamps",
-    "ink": "Inks",
-    "die": "Dies",
-    "folder": "Embossing folders",
-    "punch": "Punches",
-    "marker": "Markers",
-    "ribbon": "Ribbon",
-    "cord": "Cord",
-    "gem": "Gems",
-    "adhesive": "Adhesives",
-    "tool": "Tools",
-    "other": "And",
-}
-"""Headings of the groups of the supply list, in the order in which they are printed."""
-
 
 MOST_USES = 3
 

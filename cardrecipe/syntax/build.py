@@ -47,7 +47,7 @@ class NodeBuilder:
         return tree.Number(span, _value(str(token), span))
 
     def _text(self, token: Token) -> tree.Text:
-        return tree.Text(self._span(token), _unquoted(str(token)))
+        return tree.Text(self._span(token), text_in(str(token)))
 
     def start(self, c: list[Any]) -> tree.Node:
         node: tree.Node = c[0]
@@ -451,10 +451,15 @@ class NodeBuilder:
 
     def make(self, c: list[Any]) -> tree.Make:
         return tree.Make(self._number(c[0]), self._text(c[1]),
-                         self._text(c[2]) if c[2] is not None else None)  # fmt: skip
+                         self._text(c[2]) if c[2] is not None else None,
+                         self._number(c[3]) if c[3] is not None else None)  # fmt: skip
+
+    def spare(self, c: list[Any]) -> tree.Amount:
+        return tree.Amount("spare", self._number(c[0]))
 
     def have(self, c: list[Any]) -> tree.Have:
-        return tree.Have(self._word(c[0]), self._number(c[1]))
+        name = self._text(c[0]) if str(c[0]).startswith('"') else self._word(c[0])
+        return tree.Have(name, self._number(c[1]) if c[1] is not None else None, c[3])
 
 
 # `from` and `class` are rules of the grammar and words of Python.
@@ -488,7 +493,8 @@ def _value(text: str, span: Span) -> Fraction:
     return before + (Fraction(int(top), int(bottom)) if slash else Fraction(last))
 
 
-def _unquoted(text: str) -> str:
+def text_in(text: str) -> str:
+    """What a text in quotes, or a block between lines of quotes, says."""
     if not text.startswith('"""'):
         return text[1:-1]
     return _dedented(text[3:-3]).strip("\n").rstrip()
@@ -499,4 +505,5 @@ def _dedented(text: str) -> str:
     lines = text.replace("\r\n", "\n").split("\n")
     indents = [len(line) - len(line.lstrip(" ")) for line in lines[1:] if line.strip()]
     shared = min(indents, default=0)
-    return "\n".join([lines[0].lstrip(" "), *(line[shared:] if line.strip() else "" for line in lines[1:])])
+    first = lines[0].lstrip(" ") if lines[0].strip() else ""
+    return "\n".join([first, *(line[shared:] if line.strip() else "" for line in lines[1:])])

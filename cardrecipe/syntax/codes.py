@@ -52,6 +52,11 @@ _PLATE = f"{_CARD}oval plate from ink on back\n  size 3 x 2\n"
 _POUCH = f"{_CARD}panel pouch from ink on back\n  size 4 x 3\n"
 _STRIP = f"{_HEAD}{_INK}\nbase card from ink\n  flat 10 x 4\n{{}}\n"
 
+_BENCH = 'class "Saturday bench"\n{}\n'
+_TAG = f'{_HEAD}{_INK}rectangle tag from ink\n  size 2 x 3\n  loose\n'
+_OTHER_TAG = _TAG.replace("Ink blue", "Ink black")
+_TAGS = (("tag.recipe", _TAG), ("other.recipe", _OTHER_TAG))
+
 NO_EXAMPLE = "# no recipe that fits on a page is known to give this"
 
 CODES: tuple[Code, ...] = (
@@ -284,4 +289,32 @@ CODES: tuple[Code, ...] = (
          f'recipe "Evening walk"\n{{}}\n\n{_INK}\nbase card from ink\n'
          "  flat 11 x 5 1/4\n  score 5 1/2 from left\n",
          "  envelope square-6in", "  envelope us-a9"),
+    # ---- classes -------------------------------------------------------------------------------
+    Code("class-empty", "error", "A class makes something.",
+         _BENCH, "  spare 1", '  make 3 of "tag.recipe"', _TAGS),
+    Code("class-alone", "error", "A class stands in a file of its own; what it makes stands in others.",
+         'class "Saturday bench"\n  make 3 of "tag.recipe"\n{}', 'recipe "Evening walk"\n', "", _TAGS),
+    Code("class-cycle", "error", "A class makes recipes, and neither itself nor another class.",
+         _BENCH, '  make 3 of "bench.recipe"', '  make 3 of "tag.recipe"',
+         (*_TAGS, ("bench.recipe", 'class "Bench"\n  make 3 of "tag.recipe"\n'))),
+    Code("class-too-large", "error", "A class makes at most 10,000 kits, of at most 2,000 pieces.",
+         _BENCH, '  make 6000 of "tag.recipe"\n  make 6000 of "other.recipe"',
+         '  make 60 of "tag.recipe"\n  make 60 of "other.recipe"', _TAGS),
+    Code("make-broken", "error", "A recipe that a class makes has no errors of its own.",
+         _BENCH, '  make 3 of "torn.recipe"', '  make 3 of "tag.recipe"',
+         (*_TAGS, ("torn.recipe", _TAG.replace("2 x 3", "2 x")))),
+    Code("make-no-card", "error", "A class makes recipes that have pieces.",
+         _BENCH, '  make 3 of "papers.recipe"', '  make 3 of "tag.recipe"',
+         (*_TAGS, ("papers.recipe", _INK))),
+    Code("have-count", "error", "Of a paper it is said how many sheets there are; a supply is there or not.",
+         'class "Saturday bench"\n  make 3 of "tag.recipe"\n{}\n', "  have ink", "  have ink 3 sheets",
+         _TAGS),
+    Code("have-two-papers", "error",
+         "A name that is two papers in the recipes of a class is told apart by its title.",
+         'class "Saturday bench"\n  make 3 of "tag.recipe"\n  make 3 of "other.recipe"\n{}\n',
+         "  have ink 3 sheets", '  have "Ink black" 3 sheets', _TAGS),
+    Code("have-unused", "warning", "What there is for a class is needed in it.",
+         'use "shelf.recipe"\nclass "Saturday bench"\n  make 3 of "tag.recipe"\n{}\n',
+         "  have moss 3 sheets", "  have ink 3 sheets",
+         (*_TAGS, ("shelf.recipe", f'{_INK}paper moss is cardstock "Moss" 12 x 12\n'))),
 )  # fmt: skip

@@ -126,7 +126,7 @@ class Border(Record):
 
 
 class Amount(Record):
-    """`makes 1`, `count 3`: a word and a whole number."""
+    """`makes 1`, `count 3`, `spare 2`: a word and a whole number."""
 
     word: str
     number: Number
@@ -387,11 +387,15 @@ class Make(Record):
     number: Number
     path: Text
     variant: Text | None
+    spare: Number | None = None
 
 
 class Have(Record):
-    paper: Word
-    number: Number
+    """`have ink 3 sheets 6 x 11` of a paper, by its name or its title; `have coal` of a supply."""
+
+    name: Word | Text
+    number: Number | None = None
+    size: SizeOf | None = None
 
 
 class Broken(Record):

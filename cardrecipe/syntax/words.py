@@ -32,11 +32,11 @@ _TOP_OR_VARIANT = ("top", "variant")
 
 FORMS = (
     Form("recipe", _TOP, 'recipe "Night market lanterns"'),
-    Form("units", ("recipe",), "units inch nearest 1/16"),
+    Form("units", ("recipe", "class"), "units inch nearest 1/16"),
     Form("border", ("recipe", "panel", "shape"), "border 1/8, 1/4 top"),
     Form("makes", ("recipe",), "makes 1"),
     Form("envelope", ("recipe",), "envelope us-a2"),
-    Form("about", ("recipe", "variant"), 'about "What the card is for."'),
+    Form("about", ("recipe", "variant", "class"), 'about "What the card is for."'),
     Form("use", _TOP, 'use "papers.recipe"'),
     Form("let", _TOP_OR_VARIANT, "let reveal = 1/16"),
     Form("paper", _TOP_OR_VARIANT, 'paper ink is cardstock "Ink blue" 8 1/2 x 11, 270 gsm'),
@@ -90,8 +90,11 @@ FORMS = (
     Form("set", ("variant",), "set plate.width 3 1/4"),
     Form("drop", ("variant",), "drop message"),
     Form("class", _TOP, 'class "Saturday bench"'),
-    Form("make", ("class",), 'make 12 of "night-market.recipe"'),
+    Form("make", ("class",), 'make 12 of "night-market.recipe" variant "Harvest", 1 spare'),
+    Form("spare", ("class",), "spare 2"),
     Form("have", ("class",), "have ink 3 sheets"),
+    Form("have", ("class",), "have ink 2 sheets 6 x 8"),
+    Form("have", ("class",), "have coal"),
 )
 
 WORDS = tuple(dict.fromkeys(form.word for form in FORMS))

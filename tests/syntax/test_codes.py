@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardrecipe.syntax.codes import CODES, NO_EXAMPLE, Code
-from tests.recipes import ROOT, checked
+from tests.recipes import NAME, ROOT, checked
 
 _MAKERS = {"error", "warning", "Diagnostic"}
 
@@ -59,5 +59,7 @@ def test_only_what_no_short_recipe_gives_has_no_example() -> None:
 )
 def test_the_example_gives_the_code_alone_and_the_repair_gives_nothing(code: Code) -> None:
     found = checked(code.example, dict(code.files))
+    # A recipe that a class makes says in its own file what is wrong with it.
+    found = [each for each in found if each.file == NAME] or found
     assert {(each.code, each.severity) for each in found} == {(code.name, code.severity)}, [*map(str, found)]
     assert [str(each) for each in checked(code.repair, dict(code.files))] == []

@@ -12,10 +12,10 @@ from cardrecipe.syntax.grammar import checksum, grammar_text, tables
 from cardrecipe.syntax.make_tables import lark_parser, made_tables, source_of
 from cardrecipe.syntax.read_line import Misread, Token, read_line
 from cardrecipe.syntax.tables import TABLES
-from cardrecipe.syntax.words import FORMS
+from cardrecipe.syntax.words import FORMS, WORDS
 
 ROOT = Path(__file__).parents[2]
-NAME_FIRST = re.compile(r"[a-z]+-[a-z]")
+FIRST_WORD = re.compile(r"[a-z0-9-]*")
 TOKEN = re.compile(r'"""[\s\S]*?"""|"[^"\n]*"|[0-9]+ [0-9]+/[0-9]+|[0-9./]+|[a-z0-9-]+|\S')
 Shape = tuple[str, tuple[Any, ...]]
 
@@ -78,8 +78,10 @@ def test_lines_with_words_lost_doubled_or_swapped_read_alike(oracle: lark.Lark) 
         twice, other, swapped = [tokens[at]] * 2, [chance.choice(words)], tokens[at : at + 2][::-1]
         tokens[at : at + 1] = chance.choice([[], twice, other, swapped])
         changed = " ".join(tokens)
-        if NAME_FIRST.match(changed):  # where no name may stand, lark would read `window-width` as two words
+        first = FIRST_WORD.match(changed)
+        if first and first[0] not in WORDS:  # lark would read `window-width` and `panels` as two words
             assert ours(changed) is None, changed
+            verdicts[False] += 1
             continue
         assert ours(changed) == larks(oracle, changed), changed
         verdicts[ours(changed) is not None] += 1

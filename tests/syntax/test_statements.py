@@ -110,8 +110,16 @@ UNDER = [
     ('variant "A"', "drop b", "Drop(b)"),
     ('class "A"', 'make 12 of "b.recipe"', "Make(12, 'b.recipe', None)"),
     ('class "A"', 'make 12 of "b.recipe" variant "C"', "Make(12, 'b.recipe', 'C')"),
-    ('class "A"', "have ink 3 sheets", "Have(ink, 3)"),
-    ('class "A"', "have ink 1 sheet", "Have(ink, 1)"),
+    ('class "A"', 'make 12 of "b.recipe", 1 spare', "Make(12, 'b.recipe', None, spare=1)"),
+    ('class "A"', 'make 12 of "b.recipe" variant "C", 2 spare', "Make(12, 'b.recipe', 'C', spare=2)"),
+    ('class "A"', "spare 2", "Amount(spare, 2)"),
+    ('class "A"', "units mm nearest 1", "Units(mm, 1)"),
+    ('class "A"', 'about "B"', "About('B')"),
+    ('class "A"', "have ink 3 sheets", "Have(ink, number=3)"),
+    ('class "A"', "have ink 1 sheet", "Have(ink, number=1)"),
+    ('class "A"', "have ink 2 sheets 6 x 11", "Have(ink, number=2, size=6 x 11)"),
+    ('class "A"', 'have "Ink blue" 2 sheets', "Have('Ink blue', number=2)"),
+    ('class "A"', "have coal", "Have(coal)"),
 ]  # fmt: skip
 NUMBERS = [
     ("5", "5"), ("5.5", "5 1/2"), ("11/2", "5 1/2"), ("5 1/2", "5 1/2"), ("5½", "5 1/2"), ("5 ½", "5 1/2"),

@@ -14,6 +14,7 @@ from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, Pool, at_hand,
 from cardrecipe.plan.cutting.fewest import Fewest
 from cardrecipe.plan.cutting.grid import grid_for
 from cardrecipe.plan.cutting.job import Job
+from cardrecipe.plan.cutting.one_sheet import STROKE, on_one_sheet, toil
 from cardrecipe.plan.cutting.parts import without
 from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
 from cardrecipe.plan.cutting.uses import Uses, cost_of, covers
@@ -21,8 +22,6 @@ from cardrecipe.plan.cutting.uses import Uses, cost_of, covers
 NODES = 1_500
 # Plans made sheet by sheet: for so many pieces, over so many rounds.
 RICHER = ((20, 10), (50, 8))
-# So many settings are worth one stroke more on every sheet: setting a trimmer takes as long as cutting twice.
-STROKE = 1.5
 
 
 def easiest(job: Job, found: Fewest) -> Uses:
@@ -32,8 +31,8 @@ def easiest(job: Job, found: Fewest) -> Uses:
     for columns in (plain, found.pool.columns):
         uses = _chosen(job, columns, found.cost)
         if uses is not None:
-            return _without_surplus(job, _with_larger_offcut(job, columns, uses))
-    return _without_surplus(job, found.uses)
+            return _laid_anew(job, _without_surplus(job, _with_larger_offcut(job, columns, uses)))
+    return _laid_anew(job, _without_surplus(job, found.uses))
 
 
 def _enrich(job: Job, pool: Pool) -> None:
@@ -78,6 +77,22 @@ def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses) -> Uses
             if covers(job, changed):
                 best, largest = changed, new.effort.offcut
     return best
+
+
+def _laid_anew(job: Job, uses: Uses) -> Uses:
+    """Lay the blanks of each layout in rows of columns where that is easier than what the search for the
+    least came upon."""
+    return tuple((count, _easier(job, each)) for count, each in uses)
+
+
+def _easier(job: Job, each: Column) -> Column:
+    blanks = tuple(blank._replace(demand=each.counts[blank.name])
+                   for blank in job.blanks if blank.name in each.counts)  # fmt: skip
+    stock = each.stock._replace(available=None)
+    found = on_one_sheet(job._replace(stocks=(stock,), blanks=blanks))
+    if found is None or toil(found[1]) >= toil(each.part):
+        return each
+    return column(each.stock, found[1])
 
 
 def _most(job: Job, each: Column, cost: int) -> int:

@@ -16,7 +16,8 @@ from cardrecipe.plan.cutting.parts import effort, in_order, is_allowed, row, tri
 # So many ways to turn the pieces are tried, and no more pieces are taken than a few cards have.
 MOST_WAYS = 128
 MOST_PIECES = 30
-STROKE = 1.5  # as many settings as `easiest` counts for a stroke on every sheet
+# So many settings are worth one stroke more on every sheet: setting a trimmer takes as long as cutting twice.
+STROKE = 1.5
 
 
 class _Lying(NamedTuple):
@@ -53,11 +54,12 @@ def on_one_sheet(job: Job) -> tuple[Stock, Part] | None:
             continue
         found = [part for part in _layouts(job, stock) if is_allowed(job, part)]
         if found:
-            return stock, min(found, key=_toil)
+            return stock, min(found, key=toil)
     return None
 
 
-def _toil(part: Part) -> tuple[float, int, int]:
+def toil(part: Part) -> tuple[float, int, int]:
+    """What a layout takes to cut, to compare it with others; of equal ones the larger offcut is less."""
     cost = effort(part)
     return cost.settings + STROKE * cost.strokes, cost.offcut, cost.settings
 

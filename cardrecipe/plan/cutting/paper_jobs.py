@@ -5,7 +5,7 @@ Shapes that are die-cut or trimmed are cut with a margin round them; grain and o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil, floor, lcm
 from typing import NamedTuple
@@ -48,11 +48,13 @@ def paper_jobs(card: SizedCard, copies: int, stages: int | None = None) -> Itera
     for name in dict.fromkeys(piece.paper for piece in pieces if piece.paper in card.papers):
         paper = card.papers[name or ""]
         own = [piece for piece in pieces if piece.paper == name]
-        blanks = [blank for piece in own for blank in _blank(card, paper, piece)]
-        yield _job(paper, blanks, copies, stages)
+        blanks = [blank for piece in own for blank in wanted(card, paper, piece)]
+        yield paper_job(paper, blanks, copies, stages)
 
 
-class _Wanted(NamedTuple):
+class Wanted(NamedTuple):
+    """The rectangle that a piece is cut from, so often for one card."""
+
     name: str
     width: Fraction
     height: Fraction
@@ -61,13 +63,13 @@ class _Wanted(NamedTuple):
     is_turned: bool
 
 
-def _blank(card: SizedCard, paper: Paper, piece: SizedPiece) -> Iterator[_Wanted]:
+def wanted(card: SizedCard, paper: Paper, piece: SizedPiece) -> Iterator[Wanted]:
     """Give the rectangle that a piece is cut from, lying as it must where it may not be turned."""
     width, height = blank_size(card, piece)
     upright, turned = ways_to_lie(paper, piece, width, height)
     if upright or turned:
         size = (width, height) if upright else (height, width)
-        yield _Wanted(piece.name, *size, piece.count, upright and turned, not upright)
+        yield Wanted(piece.name, *size, piece.count, upright and turned, not upright)
 
 
 def blank_size(card: SizedCard, piece: SizedPiece) -> tuple[Fraction, Fraction]:
@@ -111,37 +113,39 @@ def _runs_along_grain(paper: Paper, sheet: StockSheet, is_upright: bool) -> bool
     return is_grain_upright == is_upright
 
 
-def _job(paper: Paper, wanted: list[_Wanted], copies: int, stages: int | None) -> PaperJob:
-    steps = _steps(paper, wanted)
-    by_cost = _is_by_cost(paper)
+def paper_job(paper: Paper, blanks: Sequence[Wanted], copies: int, stages: int | None) -> PaperJob:
+    """Give the job of cutting so many copies of blanks from one paper."""
+    steps = _steps(paper, blanks)
+    by_cost = is_by_cost(paper)
     stocks = tuple(
-        Stock(str(at), floor(each.width * steps), floor(each.height * steps), _cost(each) if by_cost else 1)
+        Stock(str(at), floor(each.width * steps), floor(each.height * steps), cents(each) if by_cost else 1)
         for at, each in enumerate(paper.sheets)
     )
-    blanks = tuple(
+    whole = tuple(
         Blank(name, ceil(width * steps), ceil(height * steps), count * copies, may_turn)
-        for name, width, height, count, may_turn, _ in wanted
+        for name, width, height, count, may_turn, _ in blanks
     )
-    turned = frozenset(each.name for each in wanted if each.is_turned)
-    return PaperJob(paper, Job(stocks, blanks, stages), steps, by_cost, turned)
+    turned = frozenset(each.name for each in blanks if each.is_turned)
+    return PaperJob(paper, Job(stocks, whole, stages), steps, by_cost, turned)
 
 
-def _steps(paper: Paper, wanted: list[_Wanted]) -> int:
+def _steps(paper: Paper, blanks: Sequence[Wanted]) -> int:
     """Give the steps to a unit in which all lengths are whole; on the longest sheet no more than a limit.
 
     Beyond it blanks come out too large and sheets too small by less than a step, far less than paper swells.
     """
-    lengths = [each for blank in wanted for each in (blank.width, blank.height)]
+    lengths = [each for blank in blanks for each in (blank.width, blank.height)]
     sides = [each for sheet in paper.sheets for each in (sheet.width, sheet.height)]
     return min(lcm(*(each.denominator for each in lengths + sides)), max(1, floor(MOST_STEPS / max(sides))))
 
 
-def _is_by_cost(paper: Paper) -> bool:
+def is_by_cost(paper: Paper) -> bool:
     """Tell whether every size has its price, and the prices differ."""
     prices = [sheet.price for sheet in paper.sheets if sheet.price is not None]
-    is_priced = len(prices) == len(paper.sheets) and max(map(_cost, paper.sheets)) <= MOST_CENTS
+    is_priced = len(prices) == len(paper.sheets) and max(map(cents, paper.sheets)) <= MOST_CENTS
     return is_priced and len(set(prices)) > 1
 
 
-def _cost(sheet: StockSheet) -> int:
+def cents(sheet: StockSheet) -> int:
+    """Give the price of a sheet in hundredths, 0 where there is none."""
     return round((sheet.price or 0) * CENTS)

@@ -1,0 +1,1 @@
+"""The sheet of a class → its pack: shopping, prep, cutting plan, bag lists, labels, in every page format."""

@@ -1,0 +1,14 @@
+"""The pack of a class as a PDF, through typst, tagged as PDF/UA-1 asks."""
+
+from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.render.class_pack.pdf_data import Pictures, class_data
+from cardrecipe.render.papers import Printing
+from cardrecipe.render.pdf import set_pages
+from cardrecipe.render.prose import title_shown
+
+TEMPLATES = ("look.typ", "layouts.typ", "class.typ", "labels.typ")  # each uses the names of those before it
+
+
+def render_class_pdf(sheet: ClassSheet, pictures: Pictures, printing: Printing) -> bytes:
+    """The printed pack: what is read first, the labels last."""
+    return set_pages(TEMPLATES, class_data(sheet, pictures, printing), title_shown(sheet.title))
