@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.model.card import Card, Piece, Scoped
+from cardrecipe.model.card import Card, Piece, Scoped, StepOn
 from cardrecipe.model.lengths import convert
 from cardrecipe.model.materials import in_unit
 from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var
@@ -52,9 +52,15 @@ def assembled(solution: Solution) -> SizedCard:
         envelope=card.head.envelope, variant=card.variant,
         papers={name: in_unit(paper, card.head.unit, unit) for name, paper in card.papers.items()},
         supplies=dict(card.supplies), pieces=pieces, poses=_poses(card, groups, reader),
-        extra_steps=tuple(ExtraStep(step.place, step.piece, step.text, step.span) for step in card.steps),
+        extra_steps=tuple(_extra_step(step, groups) for step in card.steps),
         envelope_span=card.head.envelope_span,
     )  # fmt: skip
+
+
+def _extra_step(step: StepOn, groups: Mapping[str, list[Part]]) -> ExtraStep:
+    """A maker's own step; of a piece that came out in several sizes before the first or after the last."""
+    names = [name for name, parts in groups.items() if parts[0].piece.name == step.piece] or [step.piece]
+    return ExtraStep(step.place, names[0 if step.place == "before" else -1], step.text, step.span)
 
 
 def _reader(solution: Solution) -> Reader:
@@ -244,6 +250,8 @@ def _on_mat(
 ) -> list[Placement]:  # fmt: skip
     """A part on its mat: between them lies what the mat reaches out further."""
     inner, outer = (_reach(each, solution, sizes) for each in (part, mat))
+    if inner is None or outer is None:
+        return []  # under a band whose card has not been folded yet
     edges = Edges(*(outer[edge] - inner[edge] for edge in Edges._fields))
     spot = spots[mat.owner]
     return [Placement(spot.name, spot.name, copy, "inside", edges.left, edges.top, edges, False)
@@ -252,12 +260,17 @@ def _on_mat(
 
 def _reach(
     part: Part, solution: Solution, sizes: Mapping[Var, Fraction]
-) -> dict[str, Fraction]:
-    """How far a mat reaches beyond the piece that all its mats lie under; nothing for that piece."""
+) -> dict[str, Fraction] | None:
+    """How far a mat reaches beyond the piece that all its mats lie under; nothing for that piece.
+
+    None where that is open yet.
+    """
     if part.over is None:
         return dict.fromkeys(Edges._fields, _ZERO)
     over = next(each for each in solution.parts.ordered if each.owner == part.over)
     inner, own = _reach(over, solution, sizes), edges_of(part, sizes, solution)
+    if inner is None or len(own) < len(Edges._fields):
+        return None
     return {edge: inner[edge] + own[edge] for edge in Edges._fields}
 
 

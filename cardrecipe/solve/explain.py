@@ -32,8 +32,8 @@ def explain(solution: Solution, var: Var) -> list[Reason]:
 
 def explain_each(solution: Solution, variables: Iterable[Var]) -> dict[Var, list[Reason]]:
     """What `explain` says of each of the `variables`; what they have in common is worked out once."""
-    derivations, sizes = _derivations(solution), rounded_sizes(solution)
-    return {var: _reasons(solution, var, derivations, sizes) for var in variables}
+    settled, sizes = derivations(solution), rounded_sizes(solution)
+    return {var: _reasons(solution, var, settled, sizes) for var in variables}
 
 
 def _reasons(
@@ -87,7 +87,7 @@ def shown_name(var: Var, solution: Solution) -> str:
 # ---- derivations ---------------------------------------------------------------------------------
 
 
-def _derivations(solution: Solution) -> dict[Var, tuple[Said, ...]]:
+def derivations(solution: Solution) -> dict[Var, tuple[Said, ...]]:
     """For each settled unknown the equation that settles it from unknowns settled before it.
 
     This repeats what a person would do with pencil and paper: find a statement with one gap, fill it,

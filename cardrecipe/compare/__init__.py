@@ -1,0 +1,1 @@
+"""Two sheets → what changed for the maker."""
