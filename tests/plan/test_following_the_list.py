@@ -12,9 +12,9 @@ from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts, read_source
 from cardrecipe.plan.sheet import CuttingSheet, Sheet
 from tests.plan.test_steps import plain
-from tests.recipes import SAMPLES, recipes_in
+from tests.recipes import sample_cards
 
-RECIPES = [path for path in recipes_in(SAMPLES) if path.stem != "papers"]
+RECIPES = sample_cards()
 WORDS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 NUMBER = rf"({'|'.join(WORDS[1:])}|\d+)"
 SIZE = r"([\d /]+ × [\d /]+) (?:in|mm)"
