@@ -24,6 +24,9 @@ from cardrecipe.syntax.source import Source
 def explain_size(path: str, size: str, variant: str | None) -> int:
     """Print the sum behind a size."""
     result = compiled(path, variant)
+    if result.is_class:
+        print(f"cardrecipe: {path} is a class; explain a size of a recipe that it makes", file=sys.stderr)
+        return WRONG
     solution = result.solution
     if solution is None or not solution.names.unknowns:
         print(as_text(result.diagnostics, result.sources), end="", file=sys.stderr)

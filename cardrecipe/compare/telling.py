@@ -101,6 +101,9 @@ _OF = {
 }  # fmt: skip
 
 
+_WORDS = {("shopping", "new"): "to get as well", ("shopping", "gone"): "not needed any more"}
+
+
 def _told(comparison: Comparison, change: Change) -> Told:
     because = tuple(_because(comparison, change.because))
     if change.group == "steps":
@@ -109,11 +112,11 @@ def _told(comparison: Comparison, change: Change) -> Told:
         return Told(f"no longer right: {change.old}; print {change.new}")
     what, note = _what(change), f" ({change.note})" if change.note else ""
     if change.kind in ("new", "gone"):
-        said = change.new or change.old
-        return Told(f"{change.kind}: {', '.join(part for part in (what, said) if part)}{note}", (), because)
+        said, word = change.new or change.old, _WORDS.get((change.group, change.kind), change.kind)
+        return Told(f"{word}: {', '.join(part for part in (what, said) if part)}{note}", (), because)
     if change.kind == "renamed":
         return Told(f"{what}: now called {change.new}, was called {change.old}{note}", (), because)
-    if len(change.old) + len(change.new) > LONG or "\n" in change.old + change.new:
+    if len(change.old) + len(change.new) > LONG or "\n" in change.old + change.new or ", " in change.new:
         return Told(f"{what}{note}", _was_and_is(change), because)
     return Told(f"{what}: now {change.new}, was {change.old}{note}", (), because)
 
@@ -125,6 +128,8 @@ def _step(change: Change, because: tuple[str, ...]) -> Told:
         return Told(f"{change.what}: now {change.new}, was {change.old}", (), because)
     if change.kind == "moved":
         return Told(f"in another place: {change.what}, now {change.new}, was {change.old}", (), because)
+    if change.what == "a step":
+        return Told("in other words, with another title", _was_and_is(change), because)
     return Told(f"in other words: {change.what}", _was_and_is(change), because)
 
 

@@ -116,9 +116,20 @@ def _with_full_sheets(
     yield from full_sheets(card, plans)
 
 
+def notes_of_sums(sheet: Sheet) -> frozenset[str]:
+    """The notes that say what all papers cost and how far the two versions differ: of every card others."""
+    return frozenset((*_cost_of_all(whole_cost(sheet.paper_totals)), *_differences(sheet.folded.card)))
+
+
 def _cost_of_all(cost: str) -> Iterator[str]:
     if cost:
         yield say("total/all-papers", cost=cost)
+
+
+def _differences(card: SizedCard) -> Iterator[str]:
+    if card.metric_differs:
+        most = with_unit(round_near(card.metric_differs, Fraction(1, 10)), "mm")
+        yield f"The inch and the millimetre version differ by {most} at most, piece for piece."
 
 
 def _notes(card: SizedCard, warnings: Iterable[Diagnostic]) -> Iterator[str]:
@@ -137,7 +148,5 @@ def _notes(card: SizedCard, warnings: Iterable[Diagnostic]) -> Iterator[str]:
                     f"The {name} of {the(piece.name)} works out as {with_unit(exact, card.unit)}; "
                     f"{with_unit(cut, card.unit)} is the nearest mark that fits."
                 )
-    if card.metric_differs:
-        most = with_unit(round_near(card.metric_differs, Fraction(1, 10)), "mm")
-        yield f"The inch and the millimetre version differ by {most} at most, piece for piece."
+    yield from _differences(card)
     yield TIME_RULE

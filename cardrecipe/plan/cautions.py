@@ -74,6 +74,12 @@ def with_cautions(steps: Iterable[Step]) -> tuple[Step, ...]:
     return tuple(done)
 
 
+def cautions_of(text: str) -> tuple[str, ...]:
+    """The cautions that a text calls for, without the names of designs in it."""
+    said = _quoted.sub("", text).lower()
+    return tuple(caution.text for caution in CAUTIONS if _calls_for(said, caution))
+
+
 def _words_of(step: Step) -> str:
     """All that a step tells and takes up, without the names of designs: a stamp of a gem is no gem."""
     taken = (_design.sub("", thing) for thing in step.picks_up)

@@ -56,7 +56,7 @@ def cut_step(
             paper=words,
             pieces=listed(_wanted(card, piece, copies) for piece in pieces),
         ),
-        *_as_planned(paper, plans),
+        *as_planned(paper, plans),
         *_with_margin(card, pieces, copies),
         *_cautious(card, paper, pieces, copies),
     )
@@ -71,7 +71,7 @@ def cut_step(
     )
 
 
-def _as_planned(paper: str, plans: Sequence[PaperPlan]) -> Iterator[str]:
+def as_planned(paper: str, plans: Sequence[PaperPlan]) -> Iterator[str]:
     """Which sheets of the cutting plan show how."""
     numbers = [str(each.number) for plan in plans if plan.of.paper.name == paper for each in plan.layouts]
     if numbers:

@@ -32,7 +32,7 @@ def score_step(card: SizedCard, piece: SizedPiece) -> Step:
     return Step(
         0,
         say("score/title", name=the(piece.name)),
-        sentences(*parts, *_slanted_and_slit(card, piece, not parts), *_directions(piece)),
+        sentences(*parts, *slanted_and_slit(card, piece, not parts), *_directions(piece)),
         (piece.name,),
         (the(piece.name), "scoring board", FOLDER, *_slit_with(piece)),
         f"step-score-{piece.name}",
@@ -44,7 +44,7 @@ def _slit_with(piece: SizedPiece) -> tuple[str, ...]:
     return ("craft knife",) if any(score.direction == "slit" for score in piece.scores) else ()
 
 
-def _slanted_and_slit(card: SizedCard, piece: SizedPiece, is_all: bool) -> Iterator[str]:
+def slanted_and_slit(card: SizedCard, piece: SizedPiece, is_all: bool) -> Iterator[str]:
     """Slanted lines, from point to point, and the slits, which are cut with the sheet still flat."""
     found = [score for score in piece.scores if score.axis == "slanted"]
     if found and is_all:

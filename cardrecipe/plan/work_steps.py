@@ -103,7 +103,7 @@ def _told(card: SizedCard, piece: SizedPiece, works: Sequence[Work]) -> Iterator
     """One sentence for each work, the piece by its name once and then as `it`."""
     it = the(piece.name) if piece.count == 1 else f"one {piece.name.replace('-', ' ')}"
     for at, work in enumerate(works, 1):
-        sentence = _sentence(card, piece, work, it)
+        sentence = work_sentence(card, piece, work, it)
         if it in sentence:
             it = "it"
         yield sentence
@@ -113,7 +113,8 @@ def _told(card: SizedCard, piece: SizedPiece, works: Sequence[Work]) -> Iterator
             yield say("work/dry-between")
 
 
-def _sentence(card: SizedCard, piece: SizedPiece, work: Work, it: str) -> str:
+def work_sentence(card: SizedCard, piece: SizedPiece, work: Work, it: str) -> str:
+    """One work as a sentence, the piece called `it`."""
     key = work.verb
     if key == "add" and work.long:
         key = "add-long"

@@ -90,7 +90,7 @@ def as_card_json(one: Version) -> dict[str, object]:
     return {name: part for name, part in value.items() if name not in ("variant", "diagnostics")}
 
 
-@pytest.mark.parametrize("seeds", [range(1000, 1200), range(1200, 1400)], ids=str)
+@pytest.mark.parametrize("seeds", [range(1000, 1120), range(1120, 1240)], ids=str)
 def test_where_nothing_is_told_the_card_for_programs_is_the_same(seeds: range) -> None:
     chance, same = random.Random(seeds.start), 0
     for text, card in generated(seeds):

@@ -2,6 +2,7 @@
 
 import json
 import re
+from functools import cache
 from importlib.resources import files
 
 import pytest
@@ -28,6 +29,7 @@ def of_variants() -> dict[str, Comparison]:
     }
 
 
+@cache
 def of_edits() -> dict[str, Comparison]:
     return {name: difference(CARD, CARD.replace(each.old, each.new, 1)) for name, each in EDITS.items()}
 

@@ -22,9 +22,9 @@ from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf import render_pdf
 from cardrecipe.syntax.source import Source
 from tests.library.folds_page import first_recipe
-from tests.recipes import SAMPLES
+from tests.recipes import SAMPLES, sample_cards
 
-NAMES = tuple(sorted(path.stem for path in SAMPLES.glob("*.recipe") if path.stem != "papers"))
+NAMES = tuple(path.stem for path in sample_cards())
 PAGES = ("letter", "a4")
 HAS_POPPLER = shutil.which("pdftotext") is not None
 

@@ -9,10 +9,10 @@ from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.render.pages import render
 from cardrecipe.syntax.source import Source
-from tests.recipes import SAMPLES
+from tests.recipes import SAMPLES, sample_cards
 
 VARIANTS = {"night-market": ("Harvest", "Plain")}
-NAMES = sorted(path.stem for path in SAMPLES.glob("*.recipe") if path.stem != "papers")
+NAMES = [path.stem for path in sample_cards()]
 PAGES = [*((name, None) for name in NAMES), *((name, each) for name in VARIANTS for each in VARIANTS[name])]
 
 

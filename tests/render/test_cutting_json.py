@@ -17,12 +17,12 @@ from cardrecipe.plan.card import CuttingOptions
 from cardrecipe.render.card_json import render_json
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 from tests.plan.cutting.checker import Rule, Sheet, Wanted, check, check_total, stages_of
-from tests.recipes import SAMPLES, compile_text, recipes_in
+from tests.recipes import SAMPLES, compile_text, sample_cards
 
 VALIDATOR = Draft202012Validator(
     json.loads((files("cardrecipe.render") / "card.schema.json").read_text("utf-8"))
 )
-RECIPES = [path for path in recipes_in(SAMPLES) if path.stem != "papers"]
+RECIPES = sample_cards()
 SHAPES = ("circle", "oval", "banner", "tag", "cutout")
 HEAD = 'recipe "Bench"\n  units inch nearest 1/16\n  border 1/8\n'
 

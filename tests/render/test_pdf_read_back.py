@@ -26,10 +26,10 @@ from cardrecipe.cli import compiled
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pages import render
 from cardrecipe.render.papers import Printing
-from tests.recipes import ROOT, SAMPLES
+from tests.recipes import ROOT, SAMPLES, sample_cards
 
 SIZES = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898)}
-NAMES = sorted(path.stem for path in SAMPLES.glob("*.recipe") if path.stem != "papers")
+NAMES = [path.stem for path in sample_cards()]
 ALL = [(name, page) for name in NAMES for page in SIZES]
 MOST_BYTES = 80_000  # of three pages
 

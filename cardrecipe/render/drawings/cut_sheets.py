@@ -6,11 +6,9 @@ Numbers stand where a cut begins; parts that are cut up further bear the letters
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2
 from typing import NamedTuple
 
 from cardrecipe.model.lengths import ABBREVIATION, with_unit, written
-from cardrecipe.model.papers import Paper
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.cut_list import letters, settings
 from cardrecipe.plan.cutting.job import Part, blanks_in
@@ -18,6 +16,7 @@ from cardrecipe.plan.cutting.paper_jobs import has_margin
 from cardrecipe.plan.cutting.parts import is_offcut, length
 from cardrecipe.plan.cutting_sheets import is_kept
 from cardrecipe.plan.words import a_count_of, spoken
+from cardrecipe.render.drawings.changed import ringed
 from cardrecipe.render.drawings.colors import INK, MARKED_AREA, PAGE, QUIET_INK, edge_on, ink_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
 from cardrecipe.render.drawings.free_places import (
@@ -31,11 +30,12 @@ from cardrecipe.render.drawings.free_places import (
 )
 from cardrecipe.render.drawings.glue_zone import hatched
 from cardrecipe.render.drawings.lettering import SMALL, Lettering, label, label_box, text_width
-from cardrecipe.render.drawings.lines import LineStyle, arrow_head, disc, dot, stroke
+from cardrecipe.render.drawings.lines import LineStyle, disc, dot, stroke
 from cardrecipe.render.drawings.marks import Box, Caption, Mark, picture
 from cardrecipe.render.drawings.name_place import crosses
 from cardrecipe.render.drawings.paint import painted, paper_look
 from cardrecipe.render.drawings.shapes import piece_path, rectangle, turned_frame
+from cardrecipe.render.drawings.sheet_signs import sheet_signs
 from cardrecipe.render.drawings.sizes import COLUMN, fitted_marks, in_words, listed, scale_to_fit
 from cardrecipe.render.drawings.svg import XY, Drawing, Markup, element, ring
 from cardrecipe.solve.sized import SizedCard
@@ -56,15 +56,20 @@ KEY_LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
 def sheet_drawing(
-    card: SizedCard, paper: PaperPlan, numbered: NumberedLayout, id_prefix: str = ""
+    card: SizedCard,
+    paper: PaperPlan,
+    numbered: NumberedLayout,
+    id_prefix: str = "",
+    changed: frozenset[str] = frozenset(),
+    widest: float = COLUMN,
 ) -> Drawing:
-    """One layout with the size of its sheet."""
+    """One layout with the size of its sheet; the pieces that have `changed` are marked."""
     name, root = f"sheet-{numbered.number}", numbered.layout.root
     stock = numbered.stock
     most = next(most for parts, most in ROOMS if _number_of_parts(root) <= parts)
     scale = scale_to_fit(card, stock.width, stock.height, *most) / paper.of.steps
     marks = fitted_marks(
-        lambda k: _Picture(card, paper, root, k, f"{id_prefix}{name}").marks(), scale, COLUMN, TALL
+        lambda k: _Picture(card, paper, root, k, f"{id_prefix}{name}", changed).marks(), scale, widest, TALL
     )
     held = listed(a_count_of(piece, count) for piece, count in blanks_in(root).items())
     size = in_words(stock.width, stock.height, card.unit)
@@ -85,8 +90,17 @@ class _Placed(NamedTuple):
 
 
 class _Picture:
-    def __init__(self, card: SizedCard, paper: PaperPlan, root: Part, scale: float, pattern: str) -> None:
+    def __init__(
+        self,
+        card: SizedCard,
+        paper: PaperPlan,
+        root: Part,
+        scale: float,
+        pattern: str,
+        changed: frozenset[str],
+    ) -> None:
         self.card, self.paper, self.root, self.scale, self.pattern = card, paper, root, scale, pattern
+        self.changed = changed
         self.look = paper_look(card, paper.of.paper.name)
         self.placed = list(self._laid(root, 0.0, 0.0, 0))
         self.numbers = _numbers(root)
@@ -115,14 +129,15 @@ class _Picture:
                 left_over += self._name_left_over(each)
                 told.add(each.part)
         self._clear_the_leads()
-        marks += [*left_over, *cuts, edge, *self.leads, *self.grounds, *self.labels, *self.signs]
+        marks += [*left_over, *cuts, edge, *self._changed()]
+        marks += [*self.leads, *self.grounds, *self.labels, *self.signs]
         of = self.paper.of
         across = with_unit(of.length(self.root.width), self.card.unit)
         down = with_unit(of.length(self.root.height), self.card.unit)
         left, top, right, bottom = whole
         marks += dimension(Dimension("x", left, right, bottom + FIRST_ROW, bottom, across))
         marks += dimension(Dimension("y", bottom, top, right + FIRST_ROW, right, down))
-        marks += _signs(of.paper, whole)
+        marks += sheet_signs(of.paper, whole, 2 * BADGE)
         return [*marks, *self._legend(whole)]
 
     def _laid(self, part: Part, left: float, top: float, depth: int) -> Iterator[_Placed]:
@@ -140,6 +155,13 @@ class _Picture:
         boxes = [each.box for each in self.placed if each.part.blank is not None]
         path = "".join(ring(_corner_points(box)) for box in boxes)
         return painted(path, self.placed[0].box, self.look, f"{self.pattern}-paper")
+
+    def _changed(self) -> Iterator[Mark]:
+        """The marks of pieces that are not as they were, within the cuts round them."""
+        for each in self.placed:
+            if each.part.blank in self.changed:
+                box = each.box.grown(-CUT.width)
+                yield from ringed(ring(_corner_points(box)), box)
 
     def _outlines(self) -> Iterator[Mark]:
         """What is die-cut or trimmed later, within its margin."""
@@ -362,30 +384,3 @@ def _cut_lines(each: _Placed, scale: float) -> Iterator[tuple[int, tuple[XY, XY]
         else:
             y = box.top + at * scale
             yield size, ((box.left, y), (box.right, y))
-
-
-def _signs(paper: Paper, whole: Box) -> list[Mark]:
-    """Which way the pattern stands, or the grain runs, at the left of the sheet."""
-    x, middle = whole.left - 2 * BADGE - 3.4, whole.middle[1]
-    look = Lettering(SMALL, color=QUIET_INK, turned=-90)
-    if paper.one_way:
-        text = "pattern up"
-        half = text_width(text, SMALL) / 2 + 0.8
-        return [label(x, middle, text, look), *_arrow((x, middle - half), (x, middle - half - 6))]
-    if paper.grain is None:
-        return []
-    is_upright = (whole.height >= whole.width) == (paper.grain == "long")
-    if is_upright:
-        half = text_width("grain", SMALL) / 2 + 0.8
-        ends = [((x, middle - half), (x, middle - half - 5)), ((x, middle + half), (x, middle + half + 5))]
-        return [label(x, middle, "grain", look), *(mark for end in ends for mark in _arrow(*end))]
-    x, y = whole.middle[0], whole.top - 2 * BADGE - 3.0
-    half = text_width("grain", SMALL) / 2 + 0.8
-    ends = [((x - half, y), (x - half - 5, y)), ((x + half, y), (x + half + 5, y))]
-    return [label(x, y, "grain", look._replace(turned=0)), *(mark for end in ends for mark in _arrow(*end))]
-
-
-def _arrow(start: XY, tip: XY) -> list[Mark]:
-    style = LineStyle(0.25, color=QUIET_INK)
-    angle = atan2(tip[1] - start[1], tip[0] - start[0])
-    return [stroke((start, tip), style), arrow_head(tip, angle, QUIET_INK)]

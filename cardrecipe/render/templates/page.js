@@ -191,7 +191,7 @@ const tickOf = (box) => {
 };
 // What only a script needs is made here: keys of ticks, marked fractions, names of drawn pieces, buttons.
 const ready = (within) => {
-  for (const box of all(".version [type=checkbox]:not([data-one])", within)) box.dataset.tick = tickOf(box);
+  for (const box of all(".version [type=checkbox]:not([data-one])", within)) box.dataset.tick ||= tickOf(box);
   const texts = document.createTreeWalker(within, NodeFilter.SHOW_TEXT), found = [];
   while (texts.nextNode()) found.push(texts.currentNode);
   for (const text of found) {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -67,6 +67,7 @@ class _Setting(NamedTuple):
     rooms: Rooms
     title: str
     copies: int
+    of: str  # the card that they are for, where the sheet holds several
 
     @property
     def letters(self) -> float:
@@ -79,11 +80,16 @@ class _Setting(NamedTuple):
         return min(across for across, _ in self.rooms.values())
 
 
-def templates(sheet: Sheet, paper: Paper, is_large: bool = False) -> list[Data]:
-    """The pages: those with whole templates first, then those with the parts of large ones."""
+def templates(
+    sheet: Sheet, paper: Paper, is_large: bool = False, of: str = "", without: Collection[str] = ()
+) -> list[Data]:
+    """The pages: those with whole templates first, then those with the parts of large ones. `of` names the
+    card where the sheet holds several; `without` are pieces that another card's templates show."""
     card, words = sheet.folded.card, LARGE if is_large else USUAL
-    setting = _Setting(card, words, rooms_on(paper, words), title_shown(sheet.title), sheet.copies)
-    wanted = [_template(card, piece) for piece in card.pieces if wants_template(piece)]
+    title = title_shown(sheet.title)
+    setting = _Setting(card, words, rooms_on(paper, words), title, sheet.copies, f", {of}" if of else "")
+    pieces = [piece for piece in card.pieces if piece.name not in without]
+    wanted = [_template(card, piece) for piece in pieces if wants_template(piece)]
     whole = [each for each in wanted if way_to_lie(setting.rooms, (each.width, each.height)) is not None]
     large = [each for each in wanted if each not in whole and not is_measured_from_edges(each.piece)]
     items = [
@@ -113,8 +119,9 @@ def _page(setting: _Setting, page: TemplatePage, of: Sequence[Template]) -> Data
     shown = [(of[place.key], (place.x, place.y)) for place in page.places]
     items = [_item(setting, each, place, page.is_shared) for each, place in shown]
     first = shown[0][0].piece
-    alone = _Heading(2, "Template: ", _label(first), "", _note(setting, first))
-    return _data(setting, page.way, _Heading(2, "Templates") if page.is_shared else alone, items)
+    alone = _Heading(2, "Template: ", _label(first), setting.of, _note(setting, first))
+    shared = _Heading(2, "Templates", "", setting.of)
+    return _data(setting, page.way, shared if page.is_shared else alone, items)
 
 
 def _data(
@@ -226,7 +233,7 @@ def _part(
     item = _drawn(template.piece, window, (0.0, 0.0), seen, words, alt)
     shown = {"rows": parts.rows, "columns": parts.columns, "row": tile.row, "column": tile.column,
              "names": [each.name for each in parts.tiles], "words": joined}  # fmt: skip
-    heading = _Heading(level, "Template: ", name, f", part {tile.name}", note)
+    heading = _Heading(level, "Template: ", name, f", part {tile.name}{setting.of}", note)
     return _data(setting, way, heading, [item], shown)
 
 

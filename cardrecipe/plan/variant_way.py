@@ -1,0 +1,184 @@
+"""The way through a variant's steps along those of the plain card: which stay, which are done otherwise,
+which are left out and which come in, so that both lists are read as one.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from cardrecipe.plan.alike import unnumbered
+from cardrecipe.plan.cut_steps import as_planned
+from cardrecipe.plan.sheet import CuttingSheet, Sheet, Step
+from cardrecipe.plan.step_pictures import step_pictures
+from cardrecipe.plan.words import listed, sentence
+
+
+class Detour(NamedTuple):
+    """A step that is not as for the plain card. `before` is what to do, or to leave out, up to it; `place`
+    where it stands: "Instead of step 4", "After step 3", "Then"."""
+
+    before: tuple[str, ...]
+    place: str
+    step: Step
+
+
+class Way(NamedTuple):
+    """All the steps of a variant in their order: each detour, and what comes `after` the last."""
+
+    detours: tuple[Detour, ...]
+    after: tuple[str, ...]
+
+
+class _Turn(NamedTuple):
+    """What becomes of a step: "keep", "instead", "out" of the plain card's step `number`, or "new"."""
+
+    what: str
+    number: int
+    step: Step | None = None
+
+
+def way(plain: Sheet, sheet: Sheet) -> Way:
+    """How the steps of `sheet` are done by those of `plain`."""
+    detours: list[Detour] = []
+    pending: list[_Turn] = []
+    last = 0  # the plain card's step that was done last
+    for turn in _turns(plain, sheet):
+        if turn.step is None:
+            pending.append(turn)
+            last = turn.number if turn.what == "keep" else last
+            continue
+        place = _place(turn, last, pending, detours)
+        detours.append(Detour(tuple(_told(pending)), place, _of_own_plan(turn.step, sheet)))
+        pending = []
+        last = turn.number or last
+    return Way(tuple(detours), tuple(_told(pending)))
+
+
+def _of_own_plan(step: Step, sheet: Sheet) -> Step:
+    """The same step; where it speaks of the cutting plan, it says which of the two that are on the sheet."""
+    for plan in sheet.paper_plans:
+        for said in map(sentence, as_planned(plan.of.paper.name, sheet.paper_plans)):
+            own = said.replace("the cutting plan", "this variant's cutting plan")
+            step = step._replace(text=step.text.replace(said, own))
+    return step
+
+
+def _place(turn: _Turn, last: int, pending: Sequence[_Turn], before: Sequence[Detour]) -> str:
+    if turn.what == "instead":
+        return f"Instead of step {turn.number}"
+    if before and not pending:
+        return "Then"
+    return f"After step {last}" if last else "Before all other steps"
+
+
+def _told(turns: Sequence[_Turn]) -> Iterator[str]:
+    """Runs of steps that stay or go, each in a sentence."""
+    runs: list[tuple[str, list[int]]] = []
+    for turn in turns:
+        if not runs or runs[-1][0] != turn.what:
+            runs.append((turn.what, []))
+        runs[-1][1].append(turn.number)
+    for what, numbers in runs:
+        steps = steps_named(numbers)
+        if what == "keep":
+            yield f"{steps[0].upper()}{steps[1:]} as for the main card."
+        else:
+            yield f"Leave out {steps}."
+
+
+def steps_named(numbers: Sequence[int]) -> str:
+    """`step 4`, `steps 5 and 6`, `steps 7 to 11`: numbers that follow each other."""
+    if len(numbers) == 1:
+        return f"step {numbers[0]}"
+    if len(numbers) == 2:
+        return f"steps {listed(map(str, numbers))}"
+    return f"steps {numbers[0]} to {numbers[-1]}"
+
+
+def _turns(plain: Sheet, sheet: Sheet) -> Iterator[_Turn]:
+    """What becomes of each step, in the order in which the variant is made."""
+    keys, mine = _keys(plain), _keys(sheet)
+    pairs = [*_in_common(keys, mine), (len(keys), len(mine))]
+    told: set[str] = set()  # the cautions that the reader has met by then
+    words, own = _words(plain), _words(sheet)
+    at, here = 0, 0
+    for index, number in pairs:
+        yield from _between(keys, mine, plain, sheet, range(at, index), range(here, number))
+        if index == len(keys):
+            return
+        known, step = plain.steps[index], sheet.steps[number]
+        is_same = words[index] == own[number] and told.issuperset(set(step.cautions) - set(known.cautions))
+        told.update(known.cautions if is_same else step.cautions)
+        yield _Turn("keep", known.number) if is_same else _Turn("instead", known.number, step)
+        at, here = index + 1, number + 1
+
+
+def _between(
+    keys: Sequence[object], mine: Sequence[object], plain: Sheet, sheet: Sheet, gone: range, come: range
+) -> Iterator[_Turn]:
+    """Steps without a counterpart between two that have one: a cutting step takes the place of another."""
+    left = list(gone)
+    for number in come:
+        step = sheet.steps[number]
+        same = [index for index in left if _is_cut(keys[index]) and _is_cut(mine[number])]
+        if not same:
+            yield _Turn("new", 0, step)
+            continue
+        for index in left[: left.index(same[0])]:
+            yield _Turn("out", plain.steps[index].number)
+        yield _Turn("instead", plain.steps[same[0]].number, step)
+        left = left[left.index(same[0]) + 1 :]
+    for index in left:
+        yield _Turn("out", plain.steps[index].number)
+
+
+def _is_cut(key: object) -> bool:
+    return isinstance(key, tuple) and key[0] == "cut"
+
+
+def _keys(sheet: Sheet) -> list[tuple[object, ...]]:
+    """What each step does to which piece: by this it is found in another card's list. No key comes twice."""
+    found: list[tuple[object, ...]] = []
+    for step, shown in zip(sheet.steps, step_pictures(sheet.folded), strict=True):
+        # A maker's own step is known by its words; the number of any other by what is done.
+        own = (step.title, step.text) if shown.what == "extra" else (shown.number,)
+        key: tuple[object, ...] = (shown.what, shown.piece, *own)
+        found.append((*key, sum(each[: len(key)] == key for each in found)))
+    return found
+
+
+def _words(sheet: Sheet) -> list[tuple[object, ...]]:
+    """What each step says, without the numbers of the sheets that it is cut from: these are told apart by how
+    they are cut."""
+    found: list[tuple[object, ...]] = []
+    for step, shown in zip(sheet.steps, step_pictures(sheet.folded), strict=True):
+        text, cut = step.text, list[CuttingSheet]()
+        if shown.what == "cut":
+            for said in as_planned(shown.piece, sheet.paper_plans):
+                text = text.replace(sentence(said), "")
+            cut = [unnumbered(each) for each in sheet.cutting if each.paper == shown.piece]
+        found.append((step.title, text, step.picks_up, step.check, step.tips, *cut))
+    return found
+
+
+def _in_common(keys: Sequence[object], mine: Sequence[object]) -> list[tuple[int, int]]:
+    """The most steps of both lists that stand in one order in both, as pairs of their places."""
+    places = {key: index for index, key in enumerate(keys)}
+    found = [(places[key], number) for number, key in enumerate(mine) if key in places]
+    # The longest rising run of places in the plain list: patience sorting, with the way back.
+    tops: list[int] = []
+    ends: list[int] = []
+    behind: list[int] = []
+    for at, (index, _) in enumerate(found):
+        pile = bisect_left(tops, index)
+        behind.append(ends[pile - 1] if pile else -1)
+        tops[pile : pile + 1] = [index]
+        ends[pile : pile + 1] = [at]
+    run: list[tuple[int, int]] = []
+    at = ends[-1] if ends else -1
+    while at >= 0:
+        run.append(found[at])
+        at = behind[at]
+    return run[::-1]
