@@ -1,7 +1,9 @@
 """What may be typed after `cardrecipe`: the commands and their options; `cardrecipe.cli` runs them."""
 
 import argparse
+import os
 import re
+import sys
 from collections.abc import Callable
 from fractions import Fraction
 
@@ -16,15 +18,34 @@ def parser(wanted: str | None = None) -> argparse.ArgumentParser:
     Where `wanted` is a command's name only that one is made ready, which takes a third of the time.
     """
     typed = argparse.ArgumentParser(
-        prog="cardrecipe", description="A recipe for a folded card in, a sheet to make it from out."
-    )
+        prog="cardrecipe", description="A recipe for a folded card in, a sheet to make it from out.",
+        formatter_class=_Help,
+    )  # fmt: skip
     commands = typed.add_subparsers(required=True, metavar="COMMAND")
     for name, (help_text, add_arguments) in _COMMANDS.items():
         if wanted not in _COMMANDS or name == wanted:
-            command = commands.add_parser(name, help=help_text)
+            command = commands.add_parser(name, help=help_text, formatter_class=_Help)
             add_arguments(command)
             command.set_defaults(command=name)
     return typed
+
+
+class _Help(argparse.HelpFormatter):
+    """As wide as the terminal. It is made for every option, help or not: its base would load a module that a
+    `check` does without."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=_columns() - 2)
+
+
+def _columns() -> int:
+    written = os.environ.get("COLUMNS", "")
+    if written.isdecimal() and int(written):
+        return int(written)
+    try:
+        return os.get_terminal_size(sys.__stdout__.fileno()).columns or 80 if sys.__stdout__ else 80
+    except (OSError, ValueError):  # no terminal
+        return 80
 
 
 def _build_arguments(build: argparse.ArgumentParser) -> None:
@@ -42,6 +63,8 @@ def _build_arguments(build: argparse.ArgumentParser) -> None:
     build.add_argument("--copies", type=_copies, metavar="N", help="how many cards to make")
     build.add_argument("--stages", type=int, choices=(2, 3), metavar="N",
                        help="cut in at most 2 or 3 directions, one after the other")  # fmt: skip
+    build.add_argument("--by-setting", action="store_true",
+                       help="of a class: cut all papers together, each setting once")  # fmt: skip
     build.add_argument("--trimmer", type=_length, metavar="LENGTH",
                        help="the longest cut of your trimmer, as 12in or 310mm (the default)")  # fmt: skip
 

@@ -17,12 +17,12 @@ from cardrecipe.model.papers import Paper, Supply
 from cardrecipe.model.texts import Texts
 from cardrecipe.model.uses import MAX_USED_FILES, Used, used_by
 from cardrecipe.model.variants import variant_titles
-from cardrecipe.plan.class_at_hand import AtHand, Shelf, at_hand
-from cardrecipe.plan.class_cards import ClassCard, ClassCards
+from cardrecipe.plan.classes.at_hand import AtHand, Shelf, at_hand
+from cardrecipe.plan.classes.cards import ClassCard, ClassCards
 from cardrecipe.syntax import tree
-from cardrecipe.syntax.diagnostics import Diagnostic, error, has_errors
+from cardrecipe.syntax.diagnostics import Diagnostic, error, has_errors, warning
 from cardrecipe.syntax.nearest import nearest
-from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.parse import is_unmerged, parse
 from cardrecipe.syntax.source import Source
 
 
@@ -44,7 +44,8 @@ def is_class(file: tree.Tree) -> bool:
 
 def compile_class(source: Source, texts: Texts) -> CompiledClass:
     """Everything that can be known of the class in `source` and of the recipes that it makes."""
-    file, diagnostics = parse(source)
+    file, form = parse(source)
+    diagnostics = list(form)
     assert is_class(file), "`Compiled.is_class` says which files are classes"
     if any(map(is_recipe_line, file.statements)):
         found = compile_tree(file, diagnostics, source, texts).diagnostics
@@ -61,9 +62,12 @@ def compile_class(source: Source, texts: Texts) -> CompiledClass:
     here = AtHand((), frozenset(), [])
     if len(recipes.whole) == len(recipes.wanted) and not used.lost:
         here = at_hand(said.haves, [each.folded.card for each in cards], shelf, unit)
+    diagnostics += _unused(file, said)
     grid = nearest_in(said.nearest, unit, diagnostics)
     diagnostics += here.diagnostics
     ready = ClassCards(said.title, said.about, unit, grid, cards, here.papers, here.supplies)
+    if is_unmerged([*form, *used.diagnostics]):  # as in a recipe: what a class means is not settled yet
+        diagnostics = [*form, *used.diagnostics, *recipes.diagnostics]
     return CompiledClass(
         cards=None if has_errors(diagnostics) else ready,
         diagnostics=_in_order(diagnostics, source.name),
@@ -221,6 +225,25 @@ def _shelf(file: tree.Tree, used: Used, unit: str, diagnostics: list[Diagnostic]
         elif isinstance(node, tree.SupplyLine):
             supplies[node.name.text] = supply_of(statement.span, node, diagnostics)
     return Shelf(papers, supplies)
+
+
+def _unused(file: tree.Tree, said: Class) -> Iterator[Diagnostic]:
+    """Papers and supplies of the class itself only say what its `have` lines mean; recipes have their own."""
+    if any(map(is_recipe_line, file.statements)):
+        return  # which of them belong to that recipe is not known
+    named = {each.name.text.casefold() for each in said.haves}
+    for statement in file.statements:
+        node = statement.node
+        if not isinstance(node, tree.PaperLine | tree.SupplyLine):
+            continue
+        is_paper = isinstance(node, tree.PaperLine)
+        title = node.facts.title if isinstance(node, tree.PaperLine) else node.title
+        if not named & {node.name.text, title.text.casefold()}:
+            name, sheets = node.name.text, " 3 sheets" if is_paper else ""
+            code = "unused-paper" if is_paper else "unused-supply"
+            yield warning(code, statement.span, f"no `have` line of this class names `{name}`",
+                          f"say what there is of it, as in `have {name}{sheets}`, or take this line out:"
+                          " a recipe declares what it is made of itself")  # fmt: skip
 
 
 def _in_order(diagnostics: list[Diagnostic], main: str) -> list[Diagnostic]:

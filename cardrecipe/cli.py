@@ -1,26 +1,23 @@
 """The command line: arguments, files, exit codes. Everything else is done elsewhere.
 
 Exit status: 0 done, 1 the recipe has errors, 2 the command is wrong or a file cannot be read or
-written.
+written, 130 stopped with Ctrl-C.
 """
 
 import argparse
-import os
 import sys
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING
 
 from cardrecipe.arguments import parser
-from cardrecipe.compile import Compiled, compile_recipe, only_of_variant
-from cardrecipe.files import CannotRead, FolderTexts, read_source
+from cardrecipe.checking import Checked, checked
+from cardrecipe.compile import Compiled, compile_recipe
+from cardrecipe.files import CannotRead, FolderTexts, read_source, sentence
 from cardrecipe.model.variants import NoVariant
 from cardrecipe.report import as_json, as_text
 from cardrecipe.syntax.diagnostics import has_errors
+from cardrecipe.syntax.parse import parse
 
-if TYPE_CHECKING:
-    from cardrecipe.class_compile import CompiledClass
-
-DONE, MISTAKES, WRONG = 0, 1, 2
+DONE, MISTAKES, WRONG, STOPPED = 0, 1, 2, 130
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -31,11 +28,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _COMMANDS[options.command](options)
     except CannotRead as problem:
         print(f"cardrecipe: {problem}", file=sys.stderr)
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except OSError as problem:
-        name = f"{problem.filename}: " if problem.filename else ""
-        print(f"cardrecipe: {name}{problem.strerror or problem}", file=sys.stderr)
+        print(f"cardrecipe: {sentence(problem)}", file=sys.stderr)
+    except KeyboardInterrupt:
+        print("\ncardrecipe: stopped" if sys.stderr.isatty() else "cardrecipe: stopped", file=sys.stderr)
+        return STOPPED
     return WRONG
 
 
@@ -52,7 +49,7 @@ def compiled(path: str, variant: str | None = None) -> Compiled:
 
 
 def _check(options: argparse.Namespace) -> int:
-    found = [each for path in options.files for each in _with_variants(path)]
+    found = [_checked(path) for path in options.files]
     diagnostics = list(dict.fromkeys(each for one in found for each in one.diagnostics))
     sources = {name: source for one in found for name, source in one.sources.items()}
     if options.format == "json":
@@ -62,35 +59,31 @@ def _check(options: argparse.Namespace) -> int:
     return MISTAKES if has_errors(diagnostics) else DONE
 
 
-def _with_variants(path: str) -> Sequence["Compiled | CompiledClass"]:
-    plain = compiled(path)
-    if plain.is_class:
-        from cardrecipe.class_compile import compile_class  # most files are recipes
-
-        return [compile_class(read_source(path), FolderTexts(path))]
-    return [plain, *(only_of_variant(compiled(path, title), title, plain) for title in plain.variants)]
+def _checked(path: str) -> Checked:
+    source = read_source(path)
+    return checked(*parse(source), source, FolderTexts(path))
 
 
 def _build(options: argparse.Namespace) -> int:
-    from cardrecipe.building import build  # the pages and drawings are loaded only for this command
+    from cardrecipe.commands.building import build  # the pages and drawings are loaded only for this command
 
     return build(options)
 
 
 def _explain(options: argparse.Namespace) -> int:
-    from cardrecipe.asking import explain_size
+    from cardrecipe.commands.asking import explain_size
 
     return explain_size(options.file, options.size, options.variant)
 
 
 def _new(options: argparse.Namespace) -> int:
-    from cardrecipe.asking import new_recipe
+    from cardrecipe.commands.asking import new_recipe
 
     return new_recipe(options.structure, options.output)
 
 
 def _structures(options: argparse.Namespace) -> int:
-    from cardrecipe.asking import list_structures
+    from cardrecipe.commands.asking import list_structures
 
     return list_structures()
 
@@ -102,25 +95,25 @@ def _watch(options: argparse.Namespace) -> int:
 
 
 def _format(options: argparse.Namespace) -> int:
-    from cardrecipe.formatting import format_files
+    from cardrecipe.commands.formatting import format_files
 
     return format_files(options.files, options.check)
 
 
 def _diff(options: argparse.Namespace) -> int:
-    from cardrecipe.comparing import diff
+    from cardrecipe.commands.comparing import diff
 
     return diff(options)
 
 
 def _facts(options: argparse.Namespace) -> int:
-    from cardrecipe.version_control import facts_of_file
+    from cardrecipe.commands.version_control import facts_of_file
 
     return facts_of_file(options.file)
 
 
 def _git_diff(options: argparse.Namespace) -> int:
-    from cardrecipe.version_control import git_diff
+    from cardrecipe.commands.version_control import git_diff
 
     return git_diff(options.sides)
 
@@ -132,7 +125,7 @@ def _language_server(options: argparse.Namespace) -> int:
 
 
 def _completion(options: argparse.Namespace) -> int:
-    from cardrecipe.completing import print_completion
+    from cardrecipe.commands.completing import print_completion
 
     return print_completion(options.shell)
 

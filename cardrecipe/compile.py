@@ -3,6 +3,7 @@
 The core touches no file, clock, terminal or environment; `texts` gives it other files by name.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
@@ -23,9 +24,10 @@ from cardrecipe.solve.checks import check_sizes
 from cardrecipe.solve.sized import Around, SizedCard
 from cardrecipe.solve.sizes import ClosedSize, Solution, solve_sizes
 from cardrecipe.syntax.diagnostics import Diagnostic, has_errors
-from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.parse import is_unmerged, parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.statements import in_order
 from cardrecipe.syntax.tree import ClassHead, Statement, Tree, Variant
 
 
@@ -69,10 +71,16 @@ def compile_tree(
     diagnostics = [*mistakes, *modelled.diagnostics]
     folding = solve_and_fold(modelled.card, poison=modelled.poison)
     diagnostics += folding.diagnostics
+    if is_unmerged(diagnostics):  # two versions of a line contradict each other, and neither is the card's
+        diagnostics = [*mistakes, *(each for each in modelled.diagnostics if is_unmerged([each]))]
     folded = folding.folded
     if folded is not None and modelled.card.pieces and not has_errors(diagnostics):
         diagnostics += [each for each in check_plan(folded)
                         if not _is_used_elsewhere(each, recipe, source, variant)]  # fmt: skip
+    if variant is not None and any(each.code == "unknown-name" for each in diagnostics):
+        from cardrecipe.model.drops import naming_the_drop  # rare, too
+
+        diagnostics = naming_the_drop(diagnostics, recipe, source, variant)
     if any(each.span.file.startswith("library:") for each in diagnostics):
         from cardrecipe.library.own_lines import on_own_lines  # nothing is amiss in most recipes
 
@@ -161,10 +169,10 @@ def _closed_sizes(
     card: Card, sized: SizedCard, shut: Sequence[ShutBase], solution: Solution
 ) -> dict[str, ClosedSize]:
     mm = MM_PER[sized.unit]
-    thickness = Fraction(0)
+    thickness = None
     if _asks_for(solution, "thickness"):
         known = thickness_of(sized)
-        thickness = known.likely_mm / mm if known is not None else thickness
+        thickness = known.likely_mm / mm if known is not None else Fraction(0)
     sizes = {}
     for closed in shut:
         stacks = {}
@@ -204,8 +212,9 @@ def _is_used_elsewhere(
 
 
 def _words_under(statement: Statement, source: Source) -> list[str]:
-    return [word.strip(",") for line in statement.block
-            for word in [*source.words_at(line.span).split(), *_words_under(line, source)]]  # fmt: skip
+    """The words of a block, however they are spaced: `in coal,rust` names two."""
+    lines = (line for _, line in in_order(statement.block))
+    return [word for line in lines for word in re.split(r"[\s,]+", source.words_at(line.span))]
 
 
 def _library_used(diagnostics: list[Diagnostic]) -> list[str]:

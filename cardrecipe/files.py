@@ -1,12 +1,15 @@
 """The world outside the core: recipes read from a folder, sheets written beside and renamed into place."""
 
 import contextlib
+import errno
 import os
+import stat
 
 from cardrecipe.syntax.lines import MAX_FILE
 from cardrecipe.syntax.source import Source
 
 MAX_BYTES = 4 * MAX_FILE + 4  # UTF-8 needs at most four for a character
+MAX_NAME = 255  # bytes of a file's name, of the common file systems
 
 
 class CannotRead(Exception):
@@ -19,12 +22,24 @@ def read_source(path: str) -> Source:
 
 
 def read_content(path: str) -> bytes:
-    """The bytes of a file, or a few more than a recipe may have; CannotRead where it cannot be read."""
+    """The bytes of a file, or a few more than a recipe may have; CannotRead where it cannot be read.
+
+    A pipe or a device is not read: it may never end, or never begin.
+    """
     try:
+        kind = os.stat(path).st_mode
+        if not stat.S_ISREG(kind) and not stat.S_ISDIR(kind):
+            raise OSError(errno.EINVAL, "this is a pipe or a device, not a file", path)
         with open(path, "rb") as file:
             return file.read(MAX_BYTES)
     except OSError as problem:
-        raise CannotRead(f"{path}: {problem.strerror or problem}") from problem
+        raise CannotRead(sentence(problem, path)) from problem
+
+
+def sentence(problem: OSError, path: str | None = None) -> str:
+    """What the system says of a file, under the name that its user knows: `path`, else its own."""
+    name = path if path is not None else problem.filename
+    return f"{os.fsdecode(name)}: {problem.strerror or problem}" if name else problem.strerror or str(problem)
 
 
 def source_of(path: str, content: bytes) -> Source:
@@ -62,34 +77,60 @@ def write_whole(path: str, content: bytes, mode: int | None = None) -> None:
     """Write `content` beside `path` and rename it into place: a reader sees the old file or the new one.
 
     Its mode is `mode`, or what a new file gets.
-    OSError where the folder cannot be written; the old file is whole then and nothing else is left.
+    OSError about `path` where it cannot be written; the old file is whole then and nothing else is left.
     """
-    import tempfile  # only a command that writes pays for it
-
-    folder = os.path.dirname(path) or "."
-    handle, beside = tempfile.mkstemp(prefix=f".{os.path.basename(path)}.", dir=folder)
+    folder, name = os.path.split(path)
+    beside = os.path.join(folder, f".{name[:40]}.{os.urandom(6).hex()}")
     try:
-        with os.fdopen(handle, "wb") as file:
+        _check_place(path)
+        with open(beside, "xb") as file:
+            if mode is not None:
+                os.chmod(beside, mode)
             file.write(content)
-        os.chmod(beside, 0o666 & ~_umask() if mode is None else mode)
         os.replace(beside, path)
-    except BaseException:
+    except BaseException as problem:
         with contextlib.suppress(OSError):
             os.unlink(beside)
+        if isinstance(problem, OSError):
+            raise OSError(problem.errno, problem.strerror or str(problem), path) from problem
         raise
 
 
-def write_files(files: dict[str, bytes], stem: str) -> None:
-    """Write each file at `stem` and its ending, and say so."""
+def write_files(files: dict[str, bytes], stem: str, earlier: set[str]) -> None:
+    """Write each file at `stem` and its ending, say so, and add it to `earlier`.
+
+    OSError, and none is written, where one of the names is impossible or is that of an earlier file.
+    """
     folder = os.path.dirname(stem)
     if folder:
-        os.makedirs(folder, exist_ok=True)
+        _make_folder(folder)
+    for ending in files:
+        _check_place(stem + ending)
+        if stem + ending in earlier:
+            words = "another sheet was written there just now; build this one to another folder with -o"
+            raise FileExistsError(errno.EEXIST, words, stem + ending)
     for ending, content in files.items():
         write_whole(stem + ending, content)
+        earlier.add(stem + ending)
         print(stem + ending)
 
 
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+def _make_folder(folder: str) -> None:
+    try:
+        os.makedirs(folder, exist_ok=True)
+    except FileExistsError as problem:
+        words = "this is a file; name a folder to write to"
+        raise NotADirectoryError(errno.ENOTDIR, words, folder) from problem
+
+
+def _check_place(path: str) -> None:
+    """OSError in plain words where no file can be written at `path`."""
+    folder, name = os.path.split(path)
+    if folder and not os.path.isdir(folder):
+        raise FileNotFoundError(errno.ENOENT, f"there is no folder {folder}", path)
+    if not name or os.path.isdir(path):
+        raise IsADirectoryError(errno.EISDIR, "this is a folder; name a file in it", path)
+    if os.path.exists(path) and not os.path.isfile(path):
+        raise OSError(errno.EINVAL, "this is a pipe or a device, not a file", path)
+    if len(os.fsencode(name)) > MAX_NAME:
+        raise OSError(errno.ENAMETOOLONG, f"this name has more than {MAX_NAME} bytes; shorten it", path)

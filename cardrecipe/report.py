@@ -7,6 +7,9 @@ from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 
 MAX_SHOWN = 100  # more than fits in anybody's head; the rest is counted
+MAX_LETTERS = 160  # of a line of the recipe; of one that is longer the part round the mark is shown
+MAX_BEFORE = 60  # of them stand before the mark
+MAX_SAID = 500  # letters of a message, which may have words of the recipe in it
 
 
 def as_text(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> str:
@@ -44,7 +47,11 @@ def _block(diagnostic: Diagnostic, sources: Mapping[str, Source]) -> str:
         lines += _marked(related.span, sources)
     if diagnostic.hint:
         lines.append(f"  hint: {diagnostic.hint}")
-    return "".join(visible(line) + "\n" for line in lines)
+    return "".join(visible(_cut(line)) + "\n" for line in lines)
+
+
+def _cut(line: str) -> str:
+    return line if len(line) <= MAX_SAID else line[:MAX_SAID] + "…"
 
 
 def _where(span: Span, sources: Mapping[str, Source]) -> str:
@@ -58,8 +65,20 @@ def _marked(span: Span, sources: Mapping[str, Source]) -> list[str]:
     text = source.line_text(line)
     if not text:
         return []
-    width = max(1, min(span.end - span.start, len(text) - column + 1))
-    return [f"  {line} | {text}", f"  {' ' * len(str(line))} | {' ' * (column - 1)}{'^' * width}"]
+    first, last = _round_the_mark(len(text), column - 1)
+    start, end = "…" * (first > 0), "…" * (last < len(text))
+    before = len(start) + column - 1 - first
+    width = max(1, min(span.end - span.start, last - column + 1))
+    return [f"  {line} | {start}{text[first:last]}{end}",
+            f"  {' ' * len(str(line))} | {' ' * before}{'^' * width}"]  # fmt: skip
+
+
+def _round_the_mark(letters: int, before: int) -> tuple[int, int]:
+    """Where the part of a line begins and ends that is shown; `before` letters stand before the mark."""
+    if letters <= MAX_LETTERS:
+        return 0, letters
+    first = max(0, min(before - MAX_BEFORE, letters - MAX_LETTERS))
+    return first, first + MAX_LETTERS
 
 
 def _place(span: Span, sources: Mapping[str, Source]) -> dict[str, object]:

@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from cardrecipe.asking import starter
+from cardrecipe.commands.asking import starter
 from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.fold.folded import FoldedCard

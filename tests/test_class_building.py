@@ -11,8 +11,8 @@ import pytest
 from jsonschema import Draft202012Validator
 from pypdf import PdfReader
 
-from cardrecipe import progress as bars
 from cardrecipe.cli import main
+from cardrecipe.commands import progress as bars
 from tests.recipes import ROOT, SAMPLES
 from tests.test_progress import is_wiped, terminal
 
@@ -61,12 +61,12 @@ def test_the_json_keeps_to_its_schema_and_the_plan_holds_what_the_bags_ask_for(b
             cut[piece] = cut.get(piece, 0) + sheet["count"]
     wanted: dict[str, int] = {}
     for name in cut:
-        *letters, piece = name.split(" ")
+        letters, piece = name.split(" ")
         wanted[name] = sum(
             line["count"] * bag["bags"]
             for bag in value["bags"]
             for line in bag["holds"]
-            if bag["kit"] in letters and line["what"] == piece
+            if bag["kit"] in letters.split("+") and line["what"] == piece
         )
     assert all(0 < wanted[name] <= cut[name] for name in cut)
     told = [total for total in value["cutting"]["totals"] for total in total["blanks"]]
@@ -199,3 +199,20 @@ def test_a_build_of_several_files_counts_them_and_prints_their_names(
     assert "first-frost.recipe |" in written[0] and "2 of 3" in written[0] and is_wiped(written[0])
     assert " of 8" not in written[0]  # the parts of the class have no bar of their own
     assert capsys.readouterr().out.split() == [str(tmp_path / f"{name}.md") for name in names]
+
+
+def test_all_papers_are_cut_together_on_demand(folder: Path, tmp_path: Path) -> None:
+    path = str(folder / "evenings.recipe")
+    assert main(["build", path, "-o", str(tmp_path), "--to", "md", "--by-setting"]) == 0
+    page = (tmp_path / "evenings.md").read_text("utf-8")
+    assert "All papers are cut together" in page
+    assert "go by one of the two" in page
+
+
+def test_a_card_has_no_papers_to_cut_together(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = str(folder / "market-tags.recipe")
+    assert main(["build", path, "-o", str(tmp_path), "--to", "md", "--by-setting"]) == 2
+    assert "--by-setting is for a class" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.recipes import HEAD, ROOT, STRUCTURES, Ran, run
+from tests.recipes import HEAD, ROOT, STRUCTURES, Ran, run, sample_cards
 
 GOOD = f"{HEAD}base card from ink\n  fold side-fold, width 4, height 5\npanel note from ink on back\n"
 WRONG = GOOD.replace("flat", "flt") + "oval plate from ink on bakc\n"
@@ -341,12 +341,11 @@ def test_explain_of_a_variant() -> None:
 
 
 def test_every_size_of_every_sample_can_be_explained() -> None:
-    for path in sorted((ROOT / "samples").glob("*.recipe")):
-        if path.name != "papers.recipe":
-            known = run("explain", str(path), "no.size").err.partition("known: ")[2].strip().split(", ")
-            for size in known:
-                ran = run("explain", str(path), size)
-                assert ran.status == 0, (path.name, size, ran.err)
+    for path in sample_cards():
+        known = run("explain", str(path), "no.size").err.partition("known: ")[2].strip().split(", ")
+        for size in known:
+            ran = run("explain", str(path), size)
+            assert ran.status == 0, (path.name, size, ran.err)
 
 
 def test_structures_lists_the_folds_with_what_they_ask_for() -> None:

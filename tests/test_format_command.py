@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe import formatting
+from cardrecipe.commands import formatting
 from cardrecipe.syntax.source import Source
 from tests.recipes import run
 from tests.test_cli import FOLDS, assert_calm, files, in_folder, write

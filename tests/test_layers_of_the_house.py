@@ -25,10 +25,20 @@ MAY_IMPORT = {
     "render": {"render", "compare", "plan", "fold", "solve.sized", "model", "syntax", "library"},
 }
 TOGETHER = {
-    "cli", "arguments", "asking", "building", "class_building", "class_compile", "comparing", "completing",
-    "formatting", "progress", "compile", "report", "files", "sums", "version_control", "__main__", "__init__",
+    "__init__", "__main__", "arguments", "checking", "class_compile", "cli", "compile", "files", "report",
+    "sheets", "sums",
 }  # fmt: skip
-TOGETHER_FOLDERS = {"preview", "editor"}  # commands that take a folder; no stage may import from them
+TOGETHER_FOLDERS = {"commands", "preview", "editor"}  # what is run; no stage may import from them
+# Folders of the editor; each knows, besides itself, the modules beside the folders and what stands here.
+EDITOR_MAY_IMPORT = {
+    "names": set[str](),
+    "telling": {"names"},
+    "offering": {"names", "telling"},
+    "outline": set[str](),
+    "mending": set[str](),
+    "desk": {"names"},
+    "protocol": {"names", "telling", "offering", "outline", "mending", "desk"},
+}
 HEAVY = ("jinja2", "typst", "markdown_it", "pint", "shapely", "lark", "sympy", "pygls", "numpy", "highspy",
          "pikepdf", "ezdxf", "lsprotocol", "tqdm", "argcomplete")  # fmt: skip
 OUTSIDE_WORLD = (
@@ -86,12 +96,26 @@ def test_every_folder_has_its_rule() -> None:
     assert {path.stem for path in PACKAGE.glob("*.py")} <= TOGETHER
 
 
+def test_the_folders_of_the_editor_import_one_way() -> None:
+    for path in sorted((PACKAGE / "editor").rglob("*.py")):
+        _, *inner = name_of(path).split(".")
+        if inner == ["command"]:
+            continue  # it starts the whole
+        folder = inner[0] if inner and inner[0] in EDITOR_MAY_IMPORT else None
+        allowed = EDITOR_MAY_IMPORT[folder] | {folder} if folder else set()
+        used = {name.split(".")[1] for name in own(path) if name.startswith("editor.")}
+        assert used & set(EDITOR_MAY_IMPORT) <= allowed, path
+        if folder != "protocol":
+            assert not {name.split(".")[0] for name in imports(path)} & {"pygls", "lsprotocol"}, path
+
+
 def test_no_module_imports_itself_in_a_circle() -> None:
     graph = {name_of(path): own(path) - {name_of(path)} for path in MODULES}
     # The command line loads them late, and they use what stands in it.
-    commands = TOGETHER - {"cli", "compile", "files", "report", "__main__"} | {"preview.command"}
-    for command in commands:
-        graph.get(command, set()).discard("cli")
+    for command in {name for name in graph if name.startswith("commands.")} | {
+        "preview.command", "editor.command",
+    }:  # fmt: skip
+        graph[command].discard("cli")
     graph["syntax.grammar"] -= {"syntax.make_tables", "syntax.tables"}  # what is made from it, loaded late
     done: set[str] = set()
 

@@ -16,8 +16,8 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe import progress as bars
-from cardrecipe.progress import progress
+from cardrecipe.commands import progress as bars
+from cardrecipe.commands.progress import progress
 
 END = "<end>"
 ROOT = Path(__file__).parents[1]
@@ -124,7 +124,7 @@ def test_a_file_or_a_pipe_gets_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_the_bar_is_loaded_only_for_a_terminal() -> None:
     script = """
 import sys
-from cardrecipe.progress import progress
+from cardrecipe.commands.progress import progress
 with progress() as told:
     told.begins("cutting", 1, 2)
 print("tqdm" in sys.modules)

@@ -1,9 +1,9 @@
 """The sums that go with a sheet: the same words as `explain`, by the pieces of the sized card."""
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compile import compile_recipe
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.plan.sums import PieceSums
+from cardrecipe.sheets import sheet_of
 from cardrecipe.syntax.source import Source
 from tests.recipes import HEAD, NAME, Texts, explained
 

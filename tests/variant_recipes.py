@@ -2,9 +2,9 @@
 
 from functools import cache
 
-from cardrecipe.building import sheet_of
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.plan.variant_sheet import VariantSheet, variant_sheet
+from cardrecipe.sheets import sheet_of
 from tests.recipes import SAMPLES, compile_text
 
 FERRY = '''recipe "Ferry at dawn"

@@ -110,6 +110,8 @@ def _join(piece: SizedPiece, join: Join, by: Measure) -> Value:
     """A glued section; what it is glued to without its name where that is the piece itself."""
     own = by.name(f"{piece.name}/{join.section}").rpartition("/")[2]
     host = "" if join.host_piece == piece.name else by.name(join.host_piece)
+    if join.host == join.host_piece:  # it has no sections
+        return own, host, ""
     return own, host, by.name(f"{join.host_piece}/{join.host}").rpartition("/")[2]
 
 

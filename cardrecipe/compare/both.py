@@ -10,7 +10,7 @@ from typing import NamedTuple
 from cardrecipe.compare.causes import Causes
 from cardrecipe.compare.pairs import Pairs, pairs_of
 from cardrecipe.compare.version import Version
-from cardrecipe.plan.words import plural, spoken
+from cardrecipe.plan.words import a_count_of, spoken
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 
 
@@ -101,10 +101,15 @@ class Both:
             words: dict[str, str] = {}
             for pair in self.pairs.renamed:
                 one, other = pair[side], pair[1 - side]
-                words |= {one: other, plural(spoken(one)): plural(spoken(other)), spoken(one): spoken(other)}
+                words |= {one: other, _several(one): _several(other), spoken(one): spoken(other)}
             pattern = "|".join(sorted(map(re.escape, words), key=len, reverse=True))
             sides.append((re.compile(rf"\b(?:{pattern})\b" if pattern else r"(?!)", re.IGNORECASE), words))
         return tuple(sides)
+
+
+def _several(name: str) -> str:
+    """What more than one of a piece are called: `door papers`, `paper 2 pieces`."""
+    return a_count_of(name, 2).partition(" ")[2]
 
 
 class LeftOver(NamedTuple):
@@ -129,7 +134,7 @@ def _says(text: str, other: str, names: re.Pattern[str], called: Mapping[str, st
 
 
 # A number as sheets write it, with its unit, and sizes joined to it; only for cards in two units.
-_SIZE = re.compile(r"[≈\u2212]?[0-9][0-9./\u2044\u202f]*(?:[\s\u00a0]*(?:in|mm)\b(?! [a-z]*ways))?")
+_SIZE = re.compile(r"[≈\u2212]?[0-9][0-9./\u2044\u202f]*(?:[\s\u00a0]*(?:in|mm)\b)?")
 
 
 def in_common(old: Iterable[str], new: Iterable[str]) -> list[str]:

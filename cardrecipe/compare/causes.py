@@ -1,6 +1,6 @@
 """Why something changed: the changed lines of the two texts among those that it came from."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from cardrecipe.compare.changes import Cause
 from cardrecipe.compare.pairs import Pairs
@@ -84,6 +84,13 @@ class Causes:
                              if isinstance(line.statement.node, kinds) and self._is_changed(side, line)]
                             for side, names in ((self.old, old), (self.new, new))))  # fmt: skip
 
+    def of_supplies(self, is_meant: Callable[[str], bool]) -> tuple[Cause, ...]:
+        """The changed lines of the supplies with a title that is meant, on either side."""
+        owners = dict.fromkeys(line.owner for side in (self.old, self.new) for line in side.lines
+                               if isinstance(line.statement.node, tree.SupplyLine)
+                               and is_meant(line.statement.node.title.text))  # fmt: skip
+        return self.of_owners(owners, owners, tree.SupplyLine)
+
     def of_closed(self) -> tuple[Cause, ...]:
         """Why the closed card has another size."""
         bases = [version.sheet.folded.card.bases[:1] for version in (self.old.version, self.new.version)]
@@ -112,14 +119,15 @@ class Causes:
         return line.key not in other.keys
 
     def _of(self, side: Statements, other: Statements, piece: SizedPiece | None) -> list[Line]:
-        """The changed lines of a piece; lets that they use among them."""
+        """The changed lines of a piece; lets and supplies that they use among them."""
         if piece is None:
             return []
         found = []
         for line in side.of(owner_of(side.version, piece)):
             if self._is_changed(side, line):
                 found.append(line)
-            found += [each for each in side.named_in(line) if self._is_changed(side, each)]
+            named = (*side.named_in(line), *side.supplies_in(line))
+            found += [each for each in named if self._is_changed(side, each)]
         return found
 
     def _dropped(self, side: Statements, piece: SizedPiece | None) -> list[Line]:
@@ -133,7 +141,8 @@ class Causes:
         self, side: Statements, other: Statements, piece: SizedPiece, quantities: Iterable[str]
     ) -> list[Line]:
         """The changed lines behind some sizes of a piece: only sizes that changed themselves are followed."""
-        waiting = [(owner, quantity) for owner in owners_of(side.version, piece) for quantity in quantities]
+        asked = [(owner, quantity) for owner in owners_of(side.version, piece) for quantity in quantities]
+        waiting = [var for var in asked if _differs(side.version, other.version, var)] or asked
         seen, found = set(waiting), []
         while waiting:
             var = waiting.pop()

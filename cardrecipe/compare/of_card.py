@@ -18,13 +18,13 @@ def card_changes(both: Both) -> Iterator[Change]:
     """What a maker asks first."""
     old, new = both.old_card, both.new_card
     if old.title != new.title:
-        yield _card("renamed", "title", old.title, new.title, both.causes.of_owner("recipe", "recipe"))
+        yield _card("renamed", "title", old.title, new.title, both.causes.of_head("recipe"))
     if both.old.sheet.copies != both.new.sheet.copies:
         yield _card(
             "counted",
             "copies",
-            _copies(both.old.sheet),
-            _copies(both.new.sheet),
+            copies_told(both.old.sheet),
+            copies_told(both.new.sheet),
             both.causes.of_head("makes"),
         )
     if old.unit != new.unit:
@@ -54,6 +54,12 @@ def fact_changes(both: Both) -> Iterator[Change]:
             yield Change("facts", "changed", what, before, after)
 
 
+def copies_told(sheet: Sheet) -> str:
+    """How many are made: `20 cards`."""
+    one = one_copy(sheet.folded.card)
+    return f"{sheet.copies} {one}{'' if sheet.copies == 1 else 's'}"
+
+
 _UNITS = {"inch": "inches", "mm": "millimetres"}
 
 
@@ -72,11 +78,6 @@ def _closed(both: Both) -> Iterator[Change]:
     kind = "new" if not old else "gone" if not new else "resized"
     because = both.causes.of_closed() if old and new else ()
     yield _card(kind, "closed size", old, new, because)
-
-
-def _copies(sheet: Sheet) -> str:
-    one = one_copy(sheet.folded.card)
-    return f"{sheet.copies} {one}{'' if sheet.copies == 1 else 's'}"
 
 
 def _thickness(folded: FoldedCard) -> str:

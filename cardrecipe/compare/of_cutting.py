@@ -6,9 +6,10 @@ from fractions import Fraction
 from cardrecipe.compare.aspects import aspects
 from cardrecipe.compare.both import Both
 from cardrecipe.compare.changes import Change
+from cardrecipe.compare.of_card import copies_told
 from cardrecipe.compare.piece_words import paper_of
 from cardrecipe.model.lengths import ABBREVIATION, size_written
-from cardrecipe.plan.cutting.paper_jobs import SHAPED, blank_size
+from cardrecipe.plan.cutting.paper_jobs import SHAPED, blank_size, has_margin
 from cardrecipe.plan.sheet import CutLine, CuttingSheet, PaperTotal, Sheet
 from cardrecipe.plan.words import listed
 from cardrecipe.solve.sized import SizedCard, SizedPiece
@@ -67,12 +68,19 @@ def _cut_so(both: Both, sheet: CuttingSheet, side: int) -> tuple[object, tuple[s
 
 def _settings(sheets: Sequence[CuttingSheet], unit: str) -> str:
     """`1 sheet of 12 × 12 in, set 5 1⁄4, 1 7⁄8 and 1 in`."""
-    abbreviation = f"\u00a0{ABBREVIATION[unit]}"
     return "; ".join(
-        f"{each.count} sheet{'' if each.count == 1 else 's'} of {each.size}, set "
-        f"{listed(setting.size.removesuffix(abbreviation) for setting in each.settings)}{abbreviation}"
+        f"{each.count} sheet{'' if each.count == 1 else 's'} of {each.size}, set {_sizes(each, unit)}"
         for each in sheets
     )
+
+
+def _sizes(sheet: CuttingSheet, unit: str) -> str:
+    """The sizes of the settings, with the unit once where all are in the card's own."""
+    ending = f"\u00a0{ABBREVIATION[unit]}"
+    sizes = [setting.size for setting in sheet.settings]
+    if not all(size.endswith(ending) for size in sizes):
+        return listed(sizes)
+    return f"{listed(size.removesuffix(ending) for size in sizes)}{ending}"
 
 
 def _notes(both: Both) -> Iterator[Change]:
@@ -99,7 +107,8 @@ def _size(line: CutLine) -> tuple[Fraction, Fraction]:
 
 
 def kit_changes(both: Both) -> Iterator[Change]:
-    """What to do with each kit that was cut for the old card: cut again, trim, put in, take out."""
+    """What to do with each kit that was cut for the old card: cut again, trim, put in, take out; and how many
+    there are to be."""
     for old, new in both.pieces:
         if old is not None and new is not None:
             kind = _verdict(both, old, new)
@@ -111,10 +120,14 @@ def kit_changes(both: Both) -> Iterator[Change]:
             yield Change("kits", "new", new.name, "", _in_kit(both.new_card, new, True), "", (), "", new.name)
         elif old is not None:
             yield Change("kits", "gone", old.name, _in_kit(both.old_card, old, True), "", "", (), old.name)
+    old_sheet, new_sheet = both.old.sheet, both.new.sheet
+    if old_sheet.copies != new_sheet.copies:
+        yield Change("kits", "counted", "copies", copies_told(old_sheet), copies_told(new_sheet))
 
 
 def _in_kit(card: SizedCard, piece: SizedPiece, with_paper: bool) -> str:
     size = f"{piece.count} of {size_written(*blank_size(card, piece), card.unit)}"
+    size = f"{size} with the margin" if has_margin(piece) else size
     return f"{size} from {paper_of(card, piece)}" if with_paper else size
 
 
@@ -122,29 +135,29 @@ def _verdict(both: Both, old: SizedPiece, new: SizedPiece) -> str:
     """How the blank of a piece differs: "smaller" where what is there can be trimmed, "" where it will do."""
     before = aspects(both.old_card, old, both.pairs.old)
     after = aspects(both.new_card, new, both.pairs.new)
-    scaled = [by.lengths(blank_size(card, piece)) for card, piece, by in (
-        (both.old_card, old, both.pairs.old), (both.new_card, new, both.pairs.new))]  # fmt: skip
     if before["paper"] != after["paper"] or _another_paper(both, old, new):
         return "other paper"
-    if any(
-        before[name] != after[name]
-        for name in _SHAPE
-        if name != "kind" or old.kind in SHAPED or new.kind in SHAPED
-    ):
+    is_shaped = old.kind in SHAPED or new.kind in SHAPED
+    if any(before[name] != after[name] for name in (("kind", "outline") if is_shaped else ("outline",))):
         return "resized"
     is_folded_so = all(before[name] == after[name] for name in ("scores", "windows", "corners"))
-    if scaled[0] == scaled[1]:
+    one, two = _blank(both, old, 0), _blank(both, new, 1)
+    if one == two:
         return ("counted" if old.count != new.count else "") if is_folded_so else "folded"
-    if not is_folded_so:
-        return "resized"
-    if all(one >= two for one, two in zip(*scaled, strict=True)) and old.count >= new.count:
+    if is_folded_so and _holds(one, two) and old.count >= new.count:
         return "smaller"
-    if all(one <= two for one, two in zip(*scaled, strict=True)) and old.count <= new.count:
-        return "larger"
-    return "resized"
+    return "larger" if is_folded_so and _holds(two, one) and old.count <= new.count else "resized"
 
 
-_SHAPE = ("kind", "outline")
+def _blank(both: Both, piece: SizedPiece, side: int) -> tuple[Fraction, ...]:
+    """What is cut for a piece; in two units without the margin of a shape, which is another in each."""
+    card, by = ((both.old_card, both.pairs.old), (both.new_card, both.pairs.new))[side]
+    return blank_size(card, piece) if both.is_of_one_unit else by.lengths((piece.width, piece.height))
+
+
+def _holds(one: tuple[Fraction, ...], other: tuple[Fraction, ...]) -> bool:
+    """True where the other can be cut from the one as it lies."""
+    return all(length >= wanted for length, wanted in zip(one, other, strict=True))
 
 
 def _another_paper(both: Both, old: SizedPiece, new: SizedPiece) -> bool:

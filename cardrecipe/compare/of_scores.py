@@ -44,6 +44,10 @@ def scores_told(card: SizedCard, piece: SizedPiece) -> str:
         lines = [_score(card, piece, each) for each in piece.scores if each.axis == axis]
         if lines:
             rows.append(f"{listed(lines)} from the {edge}")
+    slanted = (each for each in piece.scores if each.axis not in ("x", "y"))
+    rows += [
+        f"{each.direction} from {_point(card, each.start)} to {_point(card, each.end)}" for each in slanted
+    ]
     return "; ".join(rows)
 
 

@@ -21,14 +21,14 @@ def step_changes(both: Both) -> Iterator[Change]:
     old, new = _keyed(both, both.old.sheet, 0), _keyed(both, both.new.sheet, 1)
     old, new = _with_own_pairs(old, new)
     order = [key for key in old if key in new]
-    steady = _steady(order, [key for key in new if key in old])
+    steady = in_steady_order(order, [key for key in new if key in old])
     for key, step in new.items():
         if key not in old:
             yield _step("new", step.title, "", _numbered(step), step)
             continue
         before = old[key]
         if key not in steady:
-            yield _step("moved", step.title, f"step {before.number}", f"step {step.number}", step)
+            yield _moved(before, step)
         yield from _reworded(both, before, step)
     for key, step in old.items():
         if key not in new:
@@ -41,6 +41,15 @@ def _step(kind: str, what: str, old: str, new: str, step: Step) -> Change:
     return Change(
         "steps", kind, what, old, new, "", (), piece if kind != "new" else "", piece if kind != "gone" else ""
     )
+
+
+def _moved(old: Step, new: Step) -> Change:
+    if old.title == new.title:
+        change = _step("moved", new.title, _numbered(old), _numbered(new), new)
+    else:
+        said = f"{_numbered(old)}, {old.title}", f"{_numbered(new)}, {new.title}"
+        change = _step("moved", "a step", *said, new)
+    return change._replace(old_piece=_piece_of(old))
 
 
 def _numbered(step: Step) -> str:
@@ -143,7 +152,7 @@ def _piece_of(step: Step) -> str:
 # ---- order ---------------------------------------------------------------------------------------
 
 
-def _steady(old: Sequence[Key], new: Sequence[Key]) -> frozenset[Key]:
+def in_steady_order(old: Sequence[Key], new: Sequence[Key]) -> frozenset[Key]:
     """The most steps that keep their order among each other; the others moved. `old` and `new` hold the same.
 
     Of several choices that are as large the one whose keys sort first, so that it does not matter which

@@ -4,13 +4,13 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from cardrecipe.compare.both import Both
-from cardrecipe.compare.changes import Change
+from cardrecipe.compare.changes import Cause, Change
 from cardrecipe.plan.cutting_sheets import whole_cost
 from cardrecipe.plan.entries import EnvelopeFit
 from cardrecipe.plan.post_lines import post_lines
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.plan.wording import say
-from cardrecipe.plan.words import bought_size
+from cardrecipe.plan.words import bought_size, quoted
 
 Told = Mapping[str, str]
 _NUMBER = re.compile(r"[0-9][0-9./\u2044\u202f]*")
@@ -51,16 +51,36 @@ def note_changes(both: Both) -> Iterator[Change]:
     new = {_NUMBER.sub("#", both.masked(after[at], 1)): after[at] for at in left.new}
     for key in dict.fromkeys((*new, *old)):
         one, two = old.get(key, ""), new.get(key, "")
-        yield Change("notes", "new" if not one else "gone" if not two else "reworded", "note", one, two)
+        kind = "new" if not one else "gone" if not two else "reworded"
+        yield Change("notes", kind, "note", one, two, "", _because_of_named(both, one, two))
+
+
+def _because_of_named(both: Both, *notes: str) -> tuple[Cause, ...]:
+    """The changed lines of the supplies that notes name."""
+
+    def is_named(title: str) -> bool:
+        return any(quoted(title) in note for note in notes)
+
+    return both.causes.of_supplies(is_named)
 
 
 def _gained(both: Both, group: str, old: Told, new: Told) -> Iterator[Change]:
     for what in dict.fromkeys((*new, *old)):
         one, two = old.get(what), new.get(what)
         if one is None or two is None:
-            yield Change(group, "new" if one is None else "gone", what, one or "", two or "")
+            because = _because_of_supply(both, what) if group == "shopping" else ()
+            yield Change(group, "new" if one is None else "gone", what, one or "", two or "", "", because)
         elif not both.alike(one, two):
             yield Change(group, "changed", what, one or "not told", two or "not told")
+
+
+def _because_of_supply(both: Both, what: str) -> tuple[Cause, ...]:
+    """The changed line of the supply that the shopping list calls `what`, its kind before its title."""
+
+    def is_meant(title: str) -> bool:
+        return what == title or what.endswith(f" {title}")
+
+    return both.causes.of_supplies(is_meant)
 
 
 def supplies_told(sheet: Sheet) -> dict[str, str]:

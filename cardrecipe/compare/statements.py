@@ -77,6 +77,20 @@ class Statements:
                     waiting.append(self.lets[name])
                     yield self.lets[name]
 
+    @cached_property
+    def supplies(self) -> dict[str, Line]:
+        """The `supply` lines by name, as the `let` lines."""
+        return {line.statement.node.name.text: line for line in self.lines
+                if isinstance(line.statement.node, tree.SupplyLine)}  # fmt: skip
+
+    def supplies_in(self, line: Line) -> Iterator[Line]:
+        """The `supply` lines of what a line works or glues with."""
+        node = line.statement.node
+        words = node.using if isinstance(node, tree.WorkLine) else ()
+        if isinstance(node, tree.GlueLine) and node.adhesive is not None:
+            words = (node.adhesive,)
+        yield from (self.supplies[word.text] for word in words if word.text in self.supplies)
+
     def causes(self, line: Line, side: str) -> Iterator[Cause]:
         """The places of a line: where it stands, or the places of what a variant put into it."""
         own = line.statement.span

@@ -32,7 +32,7 @@ def told(comparison: Comparison) -> tuple[Part, ...]:
     """Every change, in groups; () for the same card."""
     parts = ((group, comparison.in_group(group)) for group in GROUPS)
     return tuple(
-        Part(_title(comparison, group), tuple(_kits(changes) if group == "kits" else
+        Part(_title(comparison, group), tuple(_kits(comparison, changes) if group == "kits" else
                                         (_told(comparison, change) for change in changes)))
         for group, changes in parts if changes
     )  # fmt: skip
@@ -173,17 +173,27 @@ _VERDICTS = (
 
 
 def _title(comparison: Comparison, group: str) -> str:
-    copies = comparison.old.copies
-    in_each = f", in each of the {copies} kits" if group == "kits" and copies > 1 else ""
+    copies, of_each = comparison.old.copies, any(map(_is_of_a_piece, comparison.in_group(group)))
+    in_each = f", in each of the {copies} kits" if group == "kits" and copies > 1 and of_each else ""
     return f"{GROUP_TITLES[group]}{in_each}"
 
 
-def _kits(changes: Sequence[Change]) -> Iterator[Told]:
-    """What to do with each kit, in the order of the work."""
+def _kits(comparison: Comparison, changes: Sequence[Change]) -> Iterator[Told]:
+    """What to do with each kit, in the order of the work, and how many kits to cut besides."""
     for verb, kinds in _VERDICTS:
         for change in changes:
-            if change.kind in kinds:
+            if change.kind in kinds and _is_of_a_piece(change):
                 yield Told(f"{verb}: {_what(change)}, {_sizes(change)}")
+    for change in changes:
+        if not _is_of_a_piece(change):
+            more = comparison.new.copies - comparison.old.copies
+            kits = f"kit{'' if abs(more) == 1 else 's'}"
+            said = f"cut {number(more)} more {kits}" if more > 0 else f"{number(-more)} {kits} too many"
+            yield Told(f"{said}: now {change.new} in all, was {change.old}")
+
+
+def _is_of_a_piece(change: Change) -> bool:
+    return bool(change.old_piece or change.new_piece)
 
 
 def _sizes(change: Change) -> str:

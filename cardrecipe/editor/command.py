@@ -4,13 +4,13 @@ import gc
 import os
 import sys
 
-WRONG = 2
+from cardrecipe.cli import WRONG
 
 
 def start() -> int:
     """Serve an editor until it leaves. Exit status: 0 after its `shutdown`, 1 without it, 2 without pygls."""
     try:
-        from cardrecipe.editor.serving import serve
+        from cardrecipe.editor.protocol.serving import serve
     except ModuleNotFoundError as missing:
         if missing.name is None or missing.name.partition(".")[0] not in ("pygls", "lsprotocol"):
             raise

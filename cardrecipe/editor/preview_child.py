@@ -5,6 +5,7 @@ however that ended.
 """
 
 import _thread
+import os
 import sys
 import threading
 from typing import BinaryIO
@@ -19,7 +20,9 @@ def run(path: str, parent: BinaryIO) -> int:
 
 
 def _follow(parent: BinaryIO) -> None:
-    parent.read()
+    # Not `parent.read()`: a thread that waits in there holds the lock that Python wants when it ends.
+    while os.read(parent.fileno(), 1024):
+        pass
     _thread.interrupt_main()
 
 

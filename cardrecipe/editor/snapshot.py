@@ -6,25 +6,25 @@ before, and what comes back into the protocol's values after.
 
 What each feature module gives (the server calls exactly these; each is called in a guard):
 
-    hover.py       hover(snapshot, offset) -> Hover | None
-    values.py      values(snapshot, span) -> tuple[Value, ...]
-    names.py       definition(snapshot, offset) -> tuple[Span, ...]
-                   references(snapshot, offset, with_declaration) -> tuple[Span, ...]
-                   renamable(snapshot, offset) -> Span | None      the word that a rename would change
-                   rename(snapshot, offset, new_name) -> tuple[Edit, ...]; CannotRename
-    completing.py  completions(snapshot, offset, beside=()) -> tuple[Completion, ...]
-                   `beside` are files that could be used; the `span` of a completion gives way to its
-                   `text`, which where `is_snippet` has holes (`snippets.filled` fills them)
-    symbols.py     symbols(snapshot) -> tuple[Symbol, ...]
-    folding.py     foldings(snapshot) -> tuple[Folding, ...]
-    repairs.py     repairs(snapshot, diagnostic) -> tuple[Repair, ...]
+    telling/hover.py        hover(snapshot, offset) -> Hover | None
+    telling/values.py       values(snapshot, span) -> tuple[Value, ...]
+    names/names.py          definition(snapshot, offset) -> tuple[Span, ...]
+                            references(snapshot, offset, with_declaration) -> tuple[Span, ...]
+                            renamable(snapshot, offset) -> Span | None   the word that a rename would change
+                            rename(snapshot, offset, new_name) -> tuple[Edit, ...]; CannotRename
+    offering/completing.py  completions(snapshot, offset, beside=()) -> tuple[Completion, ...]
+                            `beside` are files that could be used; the `span` of a completion gives way to
+                            its `text`, which where `is_snippet` has holes (`snippets.filled` fills them)
+    outline/symbols.py      symbols(snapshot) -> tuple[Symbol, ...]
+    outline/folding.py      foldings(snapshot) -> tuple[Folding, ...]
+    mending/repairs.py      repairs(snapshot, diagnostic) -> tuple[Repair, ...]
 
 Kinds are words of ours ("piece", "section", "paper", "supply", "let", "structure", "variant", "size",
 "word", "pose", "class", "file", "value"); a kind that the server does not know is shown as plain text. Spans
 and edits may lie in other files: `span.file` is the name of a text that `snapshot.texts` reads.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from cardrecipe.compile import Compiled
@@ -40,6 +40,14 @@ class Edit(NamedTuple):
 
     span: Span
     text: str
+
+
+def applied(text: str, file: str, edits: Iterable[Edit]) -> str:
+    """`text`, which is called `file`, with those edits made that belong to it; they do not overlap."""
+    own = sorted((each for each in edits if each.span.file == file), key=lambda each: each.span.start)
+    for edit in reversed(own):
+        text = text[: edit.span.start] + edit.text + text[edit.span.end :]
+    return text
 
 
 class Snapshot(NamedTuple):

@@ -1,8 +1,9 @@
 """A compiled recipe → the sizes of what is named in it, as they come out in one unit system or in both."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
+from functools import wraps
+from typing import NamedTuple, TypeVar
 
 from cardrecipe.compile import Compiled, solve_and_fold
 from cardrecipe.editor.snapshot import Snapshot
@@ -24,6 +25,29 @@ from cardrecipe.solve.rounding import rounded_sizes
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.spans import Span
+
+_T = TypeVar("_T")
+_KEPT = 4  # cards that an editor asks about by turns
+
+
+def _once_for_each(work: Callable[[Solution], _T]) -> Callable[[Solution], _T]:
+    """`work`, done once for each of the last solutions that were asked about.
+
+    They are kept with what came of them and told apart as objects, so that none is mistaken for a later one;
+    where two threads ask at once, the work may be done twice.
+    """
+    known: list[tuple[Solution, _T]] = []
+
+    @wraps(work)
+    def remembered(solution: Solution) -> _T:
+        for each, found in tuple(known):
+            if each is solution:
+                return found
+        found = work(solution)
+        known[:] = [(solution, found), *known[: _KEPT - 1]]
+        return found
+
+    return remembered
 
 
 class Rectangle(NamedTuple):
@@ -78,41 +102,31 @@ def _plain(text: str) -> str:
 # ---- both unit systems ---------------------------------------------------------------------------
 
 
-# Solving a card in the other system takes as long as solving it: once for each card that is asked about.
-# The compiled card is kept with its twin, so that no other one can be mistaken for it.
-_KEPT = 4
-_TWINS: list[tuple[Compiled, Solution]] = []
-
-
 def in_other_unit(compiled: Compiled) -> Solution | None:
     """The same card solved in the other unit system; None where an error stands in the way."""
     own = compiled.solution
     if own is None or compiled.folded is None:
         return None
-    for known, twin in _TWINS:
-        if known is compiled:
-            return twin
+    return _twin(own)
+
+
+@_once_for_each
+def _twin(own: Solution) -> Solution:
+    """Solving a card in the other system takes as long as solving it."""
     unit = OTHER[own.unit]
-    twin = solve_and_fold(own.card, unit, nudges_for(own.card, own, unit)).solution
-    _TWINS.insert(0, (compiled, twin))
-    del _TWINS[_KEPT:]
-    return twin
-
-
-_FOLDED: list[tuple[Compiled, FoldedCard | None]] = []
+    return solve_and_fold(own.card, unit, nudges_for(own.card, own, unit)).solution
 
 
 def folded_anyway(compiled: Compiled | None) -> FoldedCard | None:
     """The folded card; where a line that cannot be read stands in the way, that of the other lines."""
     if compiled is None or compiled.folded is not None or compiled.solution is None:
         return compiled.folded if compiled is not None else None
-    for known, folded in _FOLDED:
-        if known is compiled:
-            return folded
-    found = solve_and_fold(compiled.solution.card).folded
-    _FOLDED.insert(0, (compiled, found))
-    del _FOLDED[_KEPT:]
-    return found
+    return _folded(compiled.solution)
+
+
+@_once_for_each
+def _folded(solution: Solution) -> FoldedCard | None:
+    return solve_and_fold(solution.card).folded
 
 
 def in_both(compiled: Compiled, var: Var) -> str | None:
@@ -151,18 +165,10 @@ def rectangles_in_both(compiled: Compiled, piece: str) -> list[tuple[tuple[str, 
 # ---- sizes ---------------------------------------------------------------------------------------
 
 
-_SIZES: list[tuple[Solution, Mapping[Var, Fraction]]] = []  # of the last solutions that were asked about
-
-
+@_once_for_each
 def _as_cut(solution: Solution) -> Mapping[Var, Fraction]:
-    """Every size as it is cut, worked out once for all the pieces of a card."""
-    for known, sizes in _SIZES:
-        if known is solution:
-            return sizes
-    found = rounded_sizes(solution)
-    _SIZES.insert(0, (solution, found))
-    del _SIZES[_KEPT:]
-    return found
+    """Every size as it is cut."""
+    return rounded_sizes(solution)
 
 
 def size_of(solution: Solution, var: Var) -> Fraction | None:

@@ -19,7 +19,7 @@ def part_in_words(card: SizedCard, piece: SizedPiece, zone: GlueZone, it: str = 
     """Say which part of a piece a zone is, as one looks at its face; "" where no few words can.
 
     A strip from an edge, a strip across, else a box in it that is wholly safe; rounded inwards to the
-    marks of the maker's ruler.
+    marks of the maker's ruler. What is rounded may leave a little of the zone unsaid.
     """
     if zone.is_whole or not zone.rings:
         return ""
@@ -28,7 +28,18 @@ def part_in_words(card: SizedCard, piece: SizedPiece, zone: GlueZone, it: str = 
     for strip in _strips(card, piece, zone):
         if total_area(_cut(whole, strip)) == area:
             return _in_words(card, piece, strip, it)
+    safe = tuple(part for ring in zone.rings for part in region(ring).pieces)
+    for strip in _strips(card, piece, zone):
+        inner = _on_marks(card, piece, strip)
+        said = total_area(_cut(whole, inner)) if inner else Fraction(0)
+        if inner and area > said >= area * MOST_OF_IT and total_area(_cut(safe, inner)) == said:
+            return _in_words(card, piece, inner, it)
     return ""
+
+
+# So much of a zone has to be told for its words: beside what moves on its own the margin of an oval is round
+# at its ends, so that no strip is the whole zone.
+MOST_OF_IT = Fraction(19, 20)
 
 
 class _Strip(NamedTuple):
@@ -51,6 +62,25 @@ def _strips(card: SizedCard, piece: SizedPiece, zone: GlueZone) -> Iterator[_Str
     yield _Strip(left, None, right, None)
     yield _Strip(None, top, None, bottom)
     yield _Strip(left, top, right, bottom)
+
+
+def _on_marks(card: SizedCard, piece: SizedPiece, strip: _Strip) -> _Strip | None:
+    """Give a strip with its edges moved inwards to the marks that tell it; None where nothing is left."""
+    left, right = _both_inwards(card, strip.left, strip.right, piece.width)
+    top, bottom = _both_inwards(card, strip.top, strip.bottom, piece.height)
+    has_width = (left or 0) < (piece.width if right is None else right)
+    has_height = (top or 0) < (piece.height if bottom is None else bottom)
+    return _Strip(left, top, right, bottom) if has_width and has_height else None
+
+
+def _both_inwards(
+    card: SizedCard, start: Fraction | None, end: Fraction | None, long: Fraction
+) -> tuple[Fraction | None, Fraction | None]:
+    """Move two opposite edges; one without the other is measured from the far side of the piece."""
+    near = None if start is None else _up(card, start)
+    if start is not None and end is None:
+        near = long - round_down(long - start, card.nearest)
+    return near, None if end is None else round_down(end, card.nearest)
 
 
 def _cut(parts: tuple[Ring, ...], strip: _Strip) -> list[Ring]:

@@ -7,6 +7,7 @@ from cardrecipe.library.folds import fold_names, fold_statement
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, Related
 from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.statements import in_order
 
 _LIBRARY = "library:"
 
@@ -25,7 +26,7 @@ def on_own_lines(diagnostics: list[Diagnostic], recipe: tree.Tree) -> list[Diagn
         return diagnostics
     own = frozenset(each.node.name.text for each in recipe.statements
                     if isinstance(each.node, tree.Structure))  # fmt: skip
-    lines = list(_fold_lines(recipe.statements, own, ""))
+    lines = list(_fold_lines(recipe.statements, own))
     return [_moved(each, lines) for each in diagnostics]
 
 
@@ -43,16 +44,15 @@ def _moved(diagnostic: Diagnostic, lines: list[FoldLine]) -> Diagnostic:
     return diagnostic._replace(span=first.span, related=(inside, *alike, *diagnostic.related))
 
 
-def _fold_lines(
-    statements: tuple[tree.Statement, ...], own: frozenset[str], piece: str
-) -> Iterator[FoldLine]:
-    for each in statements:
+def _fold_lines(statements: tuple[tree.Statement, ...], own: frozenset[str]) -> Iterator[FoldLine]:
+    pieces = [""]  # that a line belongs to, for each depth that is open here
+    for depth, each in in_order(statements):
+        del pieces[depth + 1 :]
         if isinstance(each.node, tree.Fold):
             name = each.node.structure.text
             shipped = _behind(name) if name in fold_names() and name not in own else frozenset()
-            yield FoldLine(each.span, shipped, piece)
-        inner = each.node.name.text if isinstance(each.node, tree.PieceHeader) else piece
-        yield from _fold_lines(each.block, own, inner)
+            yield FoldLine(each.span, shipped, pieces[depth])
+        pieces.append(each.node.name.text if isinstance(each.node, tree.PieceHeader) else pieces[depth])
 
 
 def _behind(name: str, above: frozenset[str] = frozenset()) -> frozenset[str]:

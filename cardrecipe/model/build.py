@@ -1,6 +1,6 @@
 """Tree to card: declarations, names, and every piece with its lines; sizes stay open."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from cardrecipe.model.blocks import Shelf, piece_with_block
@@ -18,6 +18,7 @@ from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.statements import in_order
 
 MAX_PIECES = 2_000  # an album, not a card, has more
 
@@ -57,14 +58,18 @@ def model(recipe: tree.Tree, texts: Texts, variant: str | None = None) -> Modell
     return Modelled(card, diagnostics, used.sources, poison | lost)
 
 
-def broken_words(statements: Iterable[tree.Statement]) -> frozenset[str]:
-    """Every name that a line which could not be read may have declared."""
-    words: frozenset[str] = frozenset()
-    for statement in statements:
+def broken_words(statements: tuple[tree.Statement, ...]) -> frozenset[str]:
+    """Every name that a line which could not be read may have declared, or those under it."""
+    words: set[str] = set()
+    outermost: int | None = None  # the depth of the first such line that is open here
+    for depth, statement in in_order(statements):
+        if outermost is not None and depth > outermost:
+            words |= borrowed_names(statement.node)  # sections, asked names
+        else:
+            outermost = depth if isinstance(statement.node, tree.Broken) else None
         if isinstance(statement.node, tree.Broken):
-            words |= statement.node.words | borrowed_names(statement.block)  # sections, asked names
-        words |= broken_words(statement.block)
-    return words
+            words |= statement.node.words
+    return frozenset(words)
 
 
 # ---- declarations --------------------------------------------------------------------------------

@@ -129,6 +129,11 @@ def _strangers(file: tree.Tree, head: tree.Statement, heads: list[tree.Statement
         yield error("class-alone", each.span, f"a file with a class has no `{each.word}`",
                     "put the recipe in a file of its own and `make` it here",
                     (Related(head.span, "the class"),))  # fmt: skip
+    for each in file.statements:
+        if isinstance(each.node, tree.Let):
+            yield error("class-alone", each.span, "a file with a class has no `let`",
+                        "take it out, and write the numbers themselves: recipes do not see it",
+                        (Related(head.span, "the class"),))  # fmt: skip
 
 
 def _said_once(head: tree.Statement, diagnostics: list[Diagnostic]) -> dict[str, tree.Node]:

@@ -34,17 +34,20 @@ def used_by(recipe: tree.Tree, texts: Texts) -> Used:
 
 def borrowed_names(value: object) -> frozenset[str]:
     """Every name in statements that a used file could give: of papers, supplies, structures and lets."""
-    if isinstance(value, tree.Reference):
-        return frozenset(value.parts if len(value.parts) == 1 else ())
-    if isinstance(value, tree.Word):
-        return frozenset((value.text,))
-    if isinstance(value, tuple):
-        return frozenset().union(*map(borrowed_names, value))
-    if isinstance(value, tree.PieceHeader):
-        return borrowed_names(value.paper)
-    if isinstance(value, Record):
-        return borrowed_names(tuple(getattr(value, name) for name in value._fields))
-    return frozenset()
+    names, waiting = set[str](), [value]  # blocks may be as deep as the file is long
+    while waiting:
+        each = waiting.pop()
+        if isinstance(each, tree.Reference):
+            names.update(each.parts if len(each.parts) == 1 else ())
+        elif isinstance(each, tree.Word):
+            names.add(each.text)
+        elif isinstance(each, tuple):
+            waiting += each
+        elif isinstance(each, tree.PieceHeader):
+            waiting.append(each.paper)
+        elif isinstance(each, Record):
+            waiting += (getattr(each, name) for name in each._fields)
+    return frozenset(names)
 
 
 def _gather(

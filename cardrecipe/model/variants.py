@@ -1,8 +1,9 @@
 """A variant is the same recipe with the named changes: tree to tree."""
 
 from cardrecipe.syntax import tree
-from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.spans import Span
 
 _ADDED = (tree.PieceHeader, tree.PaperLine, tree.SupplyLine, tree.Tip, tree.StepLine)
 _SIZE_WORDS = ("width", "length", "overlap", "diameter", "turned")
@@ -33,8 +34,13 @@ def with_variant(
     for statement in recipe.statements:
         if isinstance(statement.node, tree.Variant) and statement.node.title.text == title:
             diagnostics: list[Diagnostic] = []
-            changed = list(plain)
+            changed, said = list(plain), dict[str, Span]()
             for change in statement.block:
+                what = _what_is_said(change.node, changed)
+                if what in said and not isinstance(change.node, tree.PaperLine):  # that has two names
+                    diagnostics.append(_said_twice(change, what, said[what]))
+                    continue
+                said |= {what: change.span} if what else {}
                 problem = _apply(change, changed)
                 if problem is not None and not _subject(change.node) & poison:
                     diagnostics.append(problem)
@@ -59,6 +65,39 @@ def _apply(change: tree.Statement, statements: list[tree.Statement]) -> Diagnost
     elif isinstance(node, _ADDED):
         statements.append(change)
     return None
+
+
+def _what_is_said(node: tree.Node, statements: list[tree.Statement]) -> str:
+    """What only one line of a variant can change, as that line begins; "" for what can be added again."""
+    if isinstance(node, tree.About):
+        return "about"
+    if isinstance(node, tree.Replace):
+        return f"replace {node.paper.text}"
+    if isinstance(node, tree.PaperLine):
+        return f"replace {node.name.text}"
+    if isinstance(node, tree.Drop):
+        return f"drop {node.name.text}"
+    if isinstance(node, tree.Let):
+        return f"set {node.name.text}"  # either changes the `let`
+    if not isinstance(node, tree.Set):
+        return ""
+    owner, _, quantity = node.target.text.rpartition(".")
+    at = _pieces(statements).get(owner)
+    if at is not None and quantity in ("width", "height") and _is_round(statements[at]):
+        quantity = "diameter"
+    return f"set {owner}.{quantity}" if owner else f"set {quantity}"
+
+
+def _is_round(piece: tree.Statement) -> bool:
+    """True where a piece is as wide as it is high, by one line that says both."""
+    return any(isinstance(line.node, tree.Measure) and line.node.word == "diameter" for line in piece.block)
+
+
+def _said_twice(change: tree.Statement, what: str, first: Span) -> Diagnostic:
+    if isinstance(change.node, tree.Let):
+        what = f"let {change.node.name.text}"
+    return error("said-twice", change.span, f"`{what}` is said twice", "keep one of the two",
+                 (Related(first, "here it is said first"),))  # fmt: skip
 
 
 def _subject(node: tree.Node) -> frozenset[str]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from itertools import filterfalse
 from typing import NamedTuple
 
 from cardrecipe.fold.folded import FoldedCard
@@ -31,11 +32,13 @@ from cardrecipe.syntax.diagnostics import Diagnostic
 
 
 class CuttingOptions(NamedTuple):
-    """How the maker wants to cut: at most so many changes of direction (None: any number), and the longest
-    cut of the trimmer, with its unit (None: that of a common one)."""
+    """How the maker wants to cut: at most so many changes of direction (None: any number), the longest cut of
+    the trimmer, with its unit (None: that of a common one), and whether the papers of a class are all cut
+    together, so that each setting comes up once."""
 
     stages: int | None = None
     trimmer: tuple[Fraction, str] | None = None
+    by_setting: bool = False
 
     def trimmer_in(self, unit: str) -> Fraction | None:
         return convert(*self.trimmer, unit) if self.trimmer is not None else None
@@ -54,10 +57,16 @@ def plan(
     """
     found = check_plan(folded)
     options = options or CuttingOptions()
-    sheet = _sheet(folded, copies, other, [*warnings, *found], options)
+    sheet = _sheet(folded, copies, other, [*warnings, *filterfalse(_is_unused, found)], options)
     if other is not None:
         sheet = sheet._replace(other=plan_alone(other, copies, folded, (), options))
     return sheet, found
+
+
+def _is_unused(diagnostic: Diagnostic) -> bool:
+    """True of what nothing is made of. Who has read the whole recipe knows whether a variant uses it, and
+    that a variant leaves out what did: only then is it among the warnings of the stages before."""
+    return diagnostic.code.startswith("unused-")
 
 
 def plan_alone(
@@ -68,7 +77,7 @@ def plan_alone(
     options: CuttingOptions | None = None,
 ) -> Sheet:
     """The sheet in one unit system; from the `other` one come only the sizes beside its own."""
-    found = [*warnings, *check_plan(folded)]
+    found = [*warnings, *filterfalse(_is_unused, check_plan(folded))]
     return _sheet(folded, copies, other, found, options or CuttingOptions())
 
 

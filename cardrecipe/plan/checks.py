@@ -70,6 +70,17 @@ def check_unused_supplies(folded: FoldedCard) -> Iterator[Diagnostic]:
             yield warning("unused-supply", supply.span, message, hint)
 
 
+def check_mats(folded: FoldedCard) -> Iterator[Diagnostic]:
+    """A mat goes where the piece over it goes, but a base, a band and a loose piece go on nothing."""
+    card = folded.card
+    told = {step.piece for step in card.extra_steps}
+    for mat in card.pieces:
+        if mat.under is not None and not (mat.placements or mat.loose or mat.name in told):
+            message = f"{mat.name} lies under {mat.under}, which is put on nothing: no step places it"
+            hint = f"write `on {mat.under}`, or tell it by `step after {mat.name}`"
+            yield warning("mat-on-nothing", mat.span, message, hint)
+
+
 def check_overlaps(folded: FoldedCard) -> Iterator[Diagnostic]:
     """A band's ends should overlap by 3/8 in (10 mm) or more to hold."""
     card = folded.card
@@ -107,6 +118,7 @@ CHECKS: tuple[Check, ...] = (
     check_square_letter,
     check_unused_papers,
     check_unused_supplies,
+    check_mats,
     check_overlaps,
     check_work_order,
 )

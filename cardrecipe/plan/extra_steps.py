@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from cardrecipe.plan.sheet import Step
 from cardrecipe.plan.wording import say
-from cardrecipe.plan.words import capital, sentence, the
+from cardrecipe.plan.words import capital, sentence
 from cardrecipe.solve.sized import ExtraStep
 
 # A maker's own step of so few words is its own title.
 TITLE_WORDS = 6
+_CLAUSE = re.compile(r"[,;:.!?](?=\s|$)|\s[–—]\s|\s\(")
+# With these a clause begins that waits for another.
+WHEN_OR_WHY = frozenset((
+    "after", "although", "as", "because", "before", "by", "even", "for", "from", "if", "in", "now", "once",
+    "since", "so", "then", "though", "to", "unless", "until", "when", "whenever", "where", "while",
+    "with", "without",
+))  # fmt: skip
 
 
 class Told(NamedTuple):
@@ -66,5 +74,17 @@ def extra_step(extra: ExtraStep, number: int) -> Step:
     elif len(extra.text.split()) <= TITLE_WORDS and "\n" not in extra.text:
         title, text = extra.text, ""
     else:
-        title, text = say(f"extra/{extra.place}", name=the(extra.piece)), sentence(extra.text)
+        title, text = _first_words(extra.text), sentence(extra.text)
     return Step(0, capital(title), text, (extra.piece,), (), extra_picture(number))
+
+
+def _first_words(text: str) -> str:
+    """The title of a long step: what it asks for first, up to a comma, else as many words as a title has.
+
+    A clause that only says when or why is no title: more of its words are told, and that they go on.
+    """
+    line = text.strip().splitlines()[0]
+    clause = _CLAUSE.split(line)[0].split()
+    if 1 < len(clause) <= TITLE_WORDS and clause[0].lower() not in WHEN_OR_WHY:
+        return " ".join(clause)
+    return say("extra/title", words=" ".join(line.split()[:TITLE_WORDS]).rstrip(",;:."))

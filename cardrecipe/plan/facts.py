@@ -53,6 +53,7 @@ LEVELS = {
         (Fraction(1, 2), "very exact"),
     ),
 }
+VERSIONS = {"inch": "inch", "mm": "millimetre"}
 BETWEEN_MARKS = "very exact"
 # What a maker must own and may not: papers, glue and everyday tools are left to the supply list.
 SPECIAL_KINDS = ("stamp", "die", "folder", "punch")
@@ -112,7 +113,7 @@ def both_units(
     own = size_written(*size, unit)
     second = "mm" if unit == "inch" else "inch"
     if other:
-        return f"{own} (in the other version {size_written(*other, second)})"
+        return f"{own} (in the {VERSIONS[second]} version {size_written(*other, second)})"
     grid = Fraction(1) if second == "mm" else Fraction(1, 16)
     width, height = (round_near(convert(side, unit, second), grid) for side in size)
     return f"{own} (about {size_written(width, height, second)})"
@@ -175,6 +176,11 @@ def _counted(count: int, one: str) -> str:
 
 def minutes(card: SizedCard) -> int:
     """About how long one card takes, to five minutes, by the rule in `TIME_RULE`."""
+    return max(5, int(round_near(minutes_counted(card), Fraction(5))))
+
+
+def minutes_counted(card: SizedCard) -> Fraction:
+    """The sum of the rule, before it is rounded."""
     total = Fraction(0)
     for piece in card.pieces:
         scores = len(piece.scores)
@@ -182,4 +188,4 @@ def minutes(card: SizedCard) -> int:
         total += scores * (MINUTES["score"] + MINUTES["fold"])
         total += MINUTES["glue"] * len(piece.placements)
         total += MINUTES["band"] if piece.around else Fraction(0)
-    return max(5, int(round_near(total, Fraction(5))))
+    return total

@@ -10,19 +10,22 @@ from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.levels import levels_on
 from cardrecipe.fold.stack import Layer
 from cardrecipe.fold.stages import Stages, stages_of
-from cardrecipe.plan.words import spoken
+from cardrecipe.plan.words import listed, spoken, the_count_of
+from cardrecipe.solve.sized import Placement, SizedPiece
 
 LEAST_LEVELS = 3
 FACES = {"closed-front": "The layers of the front", "open-inside": "The layers inside"}
 
 
 class Layers(NamedTuple):
-    """The layers of one face of a base, the sheet first; `picture` names their drawing."""
+    """The layers of one face of a base, the sheet first; `picture` names their drawing. `elsewhere` says
+    which pieces are not in it since they lie inside: "inside, and so not in it: the message"."""
 
     picture: str
     caption: str
     base: str
     levels: tuple[tuple[Layer, ...], ...]
+    elsewhere: str = ""
 
 
 def stacked_layers(folded: FoldedCard, stages: Sequence[Stages] | None = None) -> tuple[Layers, ...]:
@@ -62,4 +65,21 @@ def _found(folded: FoldedCard, every: Sequence[Stages]) -> Iterator[Layers]:
                 name = "layers" if view == "closed-front" else "layers-inside"
                 of = "" if index == 0 else f": {spoken(stages.base)}"
                 own = name if index == 0 else f"{name}-{stages.base}"
-                yield Layers(own, f"{caption}{of}", stages.base, levels)
+                inside = _inside(folded, levels) if view == "closed-front" and len(every) == 1 else ""
+                yield Layers(own, f"{caption}{of}", stages.base, levels, inside)
+
+
+def _inside(folded: FoldedCard, levels: Sequence[Sequence[Layer]]) -> str:
+    """The pieces inside, which nobody finds in a picture of the front."""
+    shown = {layer.piece.name for level in levels for layer in level}
+    names = [the_count_of(piece.name, piece.count) for piece in folded.card.pieces
+             if piece.placements and piece.name not in shown and all(
+                 place.side == "inside" for place in _on_base(folded, piece))]  # fmt: skip
+    return f"inside, and so not in it: {listed(names)}" if names else ""
+
+
+def _on_base(folded: FoldedCard, piece: SizedPiece) -> Sequence[Placement]:
+    """Where it lies on a base, or where what it lies on does."""
+    while piece.placements and not any(place.is_section for place in piece.placements):
+        piece = folded.card.piece(piece.placements[0].host_piece)
+    return piece.placements

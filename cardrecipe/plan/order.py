@@ -148,7 +148,7 @@ def _beneath(card: SizedCard, piece: SizedPiece) -> Iterator[tuple[str, str]]:
         if not (host.loose and piece.name in _carried(card, host)):
             yield ("band" if host.around else "place"), host.name
     for mat in card.pieces:
-        if mat.under == piece.name:
+        if mat.under == piece.name and not (mat.loose and piece.name in _carried(card, mat)):
             yield "place", mat.name
 
 

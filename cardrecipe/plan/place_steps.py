@@ -108,7 +108,7 @@ def band_step(card: SizedCard, piece: SizedPiece) -> Step:
             else "",
         ),
         (piece.name,),
-        (the(piece.name), *_adhesive(fixed)),
+        (the(piece.name), "pencil", *_adhesive(fixed)),
         f"band-{piece.name}",
         capital(say("band/check", name=the(piece.name))),
     )

@@ -63,7 +63,7 @@ def tools_for(piece: SizedPiece) -> Iterator[str]:
         yield from ("Pencil", *KNIFE)
     if piece.placements or piece.around:
         yield "Ruler"
-    if piece.around:
+    if piece.around or any(work.middle for work in piece.works):
         yield "Pencil"
     if piece.corner_radius:
         yield "Corner rounder"

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.plan.entries import SUPPLY_GROUPS, SupplyLine
-from cardrecipe.plan.sheet import CutLine, PaperTotal, Sheet
+from cardrecipe.plan.facts import minutes_counted
+from cardrecipe.plan.sheet import PaperTotal, Sheet
 from cardrecipe.plan.supplies import counted_sheets
 from cardrecipe.plan.words import capital, listed, spoken
 
 NONE = "–"
+SUPPLIES = ("Supplies more", "Supplies less")
 # Of the facts at the top of a sheet those that the cards are chosen by, in this order.
+_ON_RULER = re.compile(r"\([^()]*\bin\)")  # what a ruler in inches shows of a thickness
 FACTS = ("Closed size", "Thickness", "Weight", "Envelope", "Post", "Level", "Time")
 
 
@@ -37,15 +41,26 @@ def rows(plain: Sheet, others: Sequence[Sheet]) -> tuple[Row, ...]:
     found = (
         Row("Papers", _marked([_papers(sheet) for sheet in sheets])),
         *_piece_rows(sheets),
+        *_makes_row(sheets),
         Row("Pieces added", _marked([_names(_added(plain, sheet)) for sheet in sheets])),
         Row("Pieces left out", _marked([_names(_added(sheet, plain)) for sheet in sheets])),
         Row("Sheets", _marked([Cell(tuple(_sheets(sheet))) for sheet in sheets])),
         *_cost_row(sheets),
-        Row("Supplies more", _marked([_supplies(more_of(plain, sheet)) for sheet in sheets])),
-        Row("Supplies less", _marked([_supplies(less_of(plain, sheet)) for sheet in sheets])),
+        *_supply_rows(plain, sheets),
         *(_fact_row(label, sheets) for label in FACTS),
     )
-    return tuple(row for row in found if any(cell.lines != (NONE,) for cell in row.cells))
+    return tuple(row for row in found if _says(row) or row.label in SUPPLIES)
+
+
+def _says(row: Row) -> bool:
+    return any(cell.lines != (NONE,) for cell in row.cells)
+
+
+def _supply_rows(plain: Sheet, sheets: Sequence[Sheet]) -> tuple[Row, ...]:
+    """What has to be there besides, and what need not: the one is told where the other is."""
+    more = Row(SUPPLIES[0], _marked([_supplies(more_of(plain, sheet)) for sheet in sheets]))
+    less = Row(SUPPLIES[1], _marked([_supplies(less_of(plain, sheet)) for sheet in sheets]))
+    return (more, less) if _says(more) or _says(less) else ()
 
 
 def more_of(plain: Sheet, sheet: Sheet) -> tuple[SupplyLine, ...]:
@@ -88,26 +103,36 @@ def _papers(sheet: Sheet) -> Cell:
 
 
 def _piece_rows(sheets: Sequence[Sheet]) -> Iterator[Row]:
-    """A row for each piece that is not the same wherever it is, or that comes in."""
-    names = dict.fromkeys(line.piece for sheet in sheets for line in sheet.cuts)
-    for name in names:
-        cells = [_piece(sheet, name) for sheet in sheets]
-        if len({cell.lines for cell in cells if cell.lines != (NONE,)}) > 1 or cells[0].lines == (NONE,):
-            yield Row(capital(spoken(name)), _marked(cells))
+    """A row for each piece that is not the same wherever it is, or that comes in; pieces of which the same is
+    said share one."""
+    rows: dict[tuple[Cell, ...], list[str]] = {}
+    for name in dict.fromkeys(line.piece for sheet in sheets for line in sheet.cuts):
+        sizes = [tuple(_sizes(sheet, name)) for sheet in sheets]
+        papers = [tuple(_paper_titles(sheet, name)) for sheet in sheets]
+        is_otherwise = not sizes[0] or _differ(sizes)
+        if is_otherwise or _differ(papers):
+            cells = [_said((*(size if is_otherwise else ()), *(paper if _differ(papers) else ())))
+                     for size, paper in zip(sizes, papers, strict=True)]  # fmt: skip
+            rows.setdefault(_marked(cells), []).append(spoken(name))
+    yield from (Row(capital(listed(names)), cells) for cells, names in rows.items())
 
 
-def _piece(sheet: Sheet, name: str) -> Cell:
-    lines = [line for line in sheet.cuts if line.piece == name]
-    return _said(said for line in lines for said in _sizes(line))
+def _differ(said: Sequence[tuple[str, ...]]) -> bool:
+    """True where something else is said of some cards; nothing is said of a piece that is not there."""
+    return len({each for each in said if each}) > 1
 
 
-def _sizes(line: CutLine) -> Iterator[str]:
+def _paper_titles(sheet: Sheet, name: str) -> Iterator[str]:
+    yield from (line.paper_title or "Any paper" for line in sheet.cuts if line.piece == name)
+
+
+def _sizes(sheet: Sheet, name: str) -> Iterator[str]:
     """The size in both unit systems, and how many one card needs."""
-    yield line.size
-    if line.other_size:
-        yield line.other_size
-    if line.count > 1:
-        yield f"{line.count} of them"
+    for line in sheet.cuts:
+        if line.piece == name:
+            yield from filter(None, (line.size, line.other_size))
+            if line.count > 1:
+                yield f"{line.count} of them"
 
 
 def _added(plain: Sheet, sheet: Sheet) -> list[str]:
@@ -157,8 +182,36 @@ def _supply(line: SupplyLine) -> str:
     return f"{line.name}, {line.amount}" if line.amount else line.name
 
 
+def _makes_row(sheets: Sequence[Sheet]) -> tuple[Row, ...]:
+    """How many are made, where that is not the same: sheets and cost are for all of them."""
+    return (_fact_row("Makes", sheets),) if len({sheet.copies for sheet in sheets}) > 1 else ()
+
+
 def _fact_row(label: str, sheets: Sequence[Sheet]) -> Row:
-    return Row(label, _marked([_fact(label, sheet) for sheet in sheets]))
+    cells = _marked([_fact(label, sheet) for sheet in sheets])
+    if label == "Thickness":
+        return Row(label, tuple(_as_thick(cells[0], cell) for cell in cells))
+    if label == "Time":
+        return Row(label, tuple(_with_more_time(sheets[0], sheet, cell)
+                                for sheet, cell in zip(sheets, cells, strict=True)))  # fmt: skip
+    return Row(label, cells)
+
+
+def _as_thick(first: Cell, cell: Cell) -> Cell:
+    """Not marked where it is the same to a mark of the ruler: a thickness is an estimate."""
+    marks = [_ON_RULER.search(each.lines[0]) for each in (first, cell)]
+    if all(marks) and len({mark[0] for mark in marks if mark}) == 1:
+        return cell._replace(differs=False, known=frozenset(cell.lines))
+    return cell
+
+
+def _with_more_time(plain: Sheet, sheet: Sheet, cell: Cell) -> Cell:
+    """A difference that goes when the minutes are rounded is told in words."""
+    more = minutes_counted(sheet.folded.card) - minutes_counted(plain.folded.card)
+    if cell.differs or not more:
+        return cell
+    said = "a little more than the main card" if more > 0 else "a little less than the main card"
+    return cell._replace(lines=(*cell.lines, said), differs=True)
 
 
 def _fact(label: str, sheet: Sheet) -> Cell:

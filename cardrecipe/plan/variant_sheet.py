@@ -4,25 +4,28 @@ otherwise, told so that somebody with this one sheet can make any of them.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-from cardrecipe.plan.alike import new_cuts, new_guides, new_layouts
+from cardrecipe.plan.alike import new_cuts, new_guides, new_layouts, unnumbered
 from cardrecipe.plan.card import notes_of_sums
 from cardrecipe.plan.sheet import CutLine, CuttingSheet, PaperTotal, ScoreGuide, Sheet
 from cardrecipe.plan.variant_rows import Row, by_kind, less_of, more_of, rows
 from cardrecipe.plan.variant_way import Way, way
 from cardrecipe.plan.words import listed, spoken
 
+SHEET_NAMED = re.compile(r"sheet (\d+) of the main card\.$")  # at the end of one of `same_layouts`
 MAIN = "Main card"  # the card without a variant: one of its variants may well be called "Plain"
 
 
 class MarkedCut(NamedTuple):
-    """A line of a variant's cut list. `mark` says how it is not as for the plain card: "new", "instead of
-    4 × 5 1⁄4 in", …; "" where it is the same."""
+    """A line of a variant's cut list. `mark` says how it is not as for the plain card: "new", "new size", …;
+    "" where it is the same. `was` is what must not be cut: "4 × 5 1⁄4 in (102 × 134 mm)"."""
 
     line: CutLine
     mark: str
+    was: str = ""
 
 
 class Variant(NamedTuple):
@@ -70,7 +73,8 @@ def _in_one_unit(plain: Sheet, others: Sequence[Sheet]) -> VariantSheet:
 
 
 def _variant(plain: Sheet, sheet: Sheet) -> Variant:
-    alike = new_layouts(plain.cutting, sheet.cutting)
+    alike = [(each, same or _same_but_paper(plain.cutting, each))
+             for each, same in new_layouts(plain.cutting, sheet.cutting)]  # fmt: skip
     kept = {line.piece for line in sheet.cuts}
     known = {*plain.notes, *notes_of_sums(sheet)}  # the table, and the other version, tell the sums
     return Variant(
@@ -90,6 +94,12 @@ def _variant(plain: Sheet, sheet: Sheet) -> Variant:
     )
 
 
+def _same_but_paper(plain: Sequence[CuttingSheet], layout: CuttingSheet) -> CuttingSheet | None:
+    """A sheet of another paper that is cut in the same way, if there is one."""
+    own = unnumbered(layout)._replace(paper="", paper_title="")
+    return next((each for each in plain if unnumbered(each)._replace(paper="", paper_title="") == own), None)
+
+
 def _same(layout: CuttingSheet, plain: CuttingSheet) -> str:
     """Where a sheet that is cut alike is shown; the steps call it by its own number."""
     shown = f"is cut as sheet {plain.number} of the main card"
@@ -103,24 +113,23 @@ def _marked(plain: Iterable[CutLine], lines: Sequence[CutLine]) -> Iterator[Mark
     known = [line for found in before.values() for line in found]
     changed = set(map(id, new_cuts(known, lines)))
     for line in lines:
-        yield MarkedCut(line, _mark(before.get(line.piece, []), line) if id(line) in changed else "")
+        yield _mark(before.get(line.piece, []), line) if id(line) in changed else MarkedCut(line, "")
 
 
-def _mark(before: Sequence[CutLine], line: CutLine) -> str:
-    """What stood in the plain card's list, as far as it is not the same."""
+def _mark(before: Sequence[CutLine], line: CutLine) -> MarkedCut:
+    """What is otherwise than in the plain card's list, and what stood there."""
     if not before:
-        return "new"
-    old = before[0]
-    said = []
+        return MarkedCut(line, "new")
+    old, found = before[0], dict[str, str]()
     if (old.width, old.height) != (line.width, line.height):
-        said.append(f"{old.size} ({old.other_size})" if old.other_size else old.size)
+        found["new size"] = f"{old.size} ({old.other_size})" if old.other_size else old.size
     elif old.other_size != line.other_size:
-        said.append(old.other_size)
+        found["new size"] = old.other_size
     if (old.paper, old.paper_title) != (line.paper, line.paper_title):
-        said.append(old.paper_title or old.paper or "any paper")
+        found["another paper"] = old.paper_title or old.paper or "any paper"
     if old.total != line.total:
-        said.append(f"{old.total} of them")
-    return f"instead of {listed(said)}" if said else "its note is otherwise"
+        found["another number"] = f"{old.total} of them"
+    return MarkedCut(line, listed(found) or "its note is otherwise", listed(found.values()))
 
 
 def pieces_told(names: Iterable[str]) -> str:

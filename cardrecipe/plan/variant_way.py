@@ -4,22 +4,28 @@ which are left out and which come in, so that both lists are read as one.
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from string import ascii_lowercase
 from typing import NamedTuple
 
 from cardrecipe.plan.alike import unnumbered
 from cardrecipe.plan.cut_steps import as_planned
 from cardrecipe.plan.sheet import CuttingSheet, Sheet, Step
 from cardrecipe.plan.step_pictures import step_pictures
-from cardrecipe.plan.words import listed, sentence
+from cardrecipe.plan.words import capital, listed, sentence
+
+_DONE = re.compile(r"Steps? (\d+)(?: (?:to|and) (\d+))? as for the main card")
 
 
 class Detour(NamedTuple):
     """A step that is not as for the plain card. `before` is what to do, or to leave out, up to it; `place`
-    where it stands: "Instead of step 4", "After step 3", "Then"."""
+    where it stands: "Instead of step 4", "After step 3a"; `number` is one that keeps the order among the
+    plain card's: "4", "3b"."""
 
     before: tuple[str, ...]
+    number: str
     place: str
     step: Step
 
@@ -32,28 +38,48 @@ class Way(NamedTuple):
 
 
 class _Turn(NamedTuple):
-    """What becomes of a step: "keep", "instead", "out" of the plain card's step `number`, or "new"."""
+    """What becomes of a step: "keep", "instead", "out" of the plain card's step `number`, "but" where `but`
+    says all that is otherwise in it, or "new"."""
 
     what: str
     number: int
     step: Step | None = None
+    but: str = ""
 
 
 def way(plain: Sheet, sheet: Sheet) -> Way:
     """How the steps of `sheet` are done by those of `plain`."""
     detours: list[Detour] = []
     pending: list[_Turn] = []
-    last = 0  # the plain card's step that was done last
+    at, last, come = 0, "", 0  # the plain card's last step, the step done last, and those come in since `at`
     for turn in _turns(plain, sheet):
+        at, come = (turn.number, 0) if turn.number else (at, come + 1)
         if turn.step is None:
             pending.append(turn)
-            last = turn.number if turn.what == "keep" else last
+            last = last if turn.what == "out" else str(turn.number)
             continue
-        place = _place(turn, last, pending, detours)
-        detours.append(Detour(tuple(_told(pending)), place, _of_own_plan(turn.step, sheet)))
-        pending = []
-        last = turn.number or last
+        number = str(at) if turn.number else f"{at}{_letters(come)}"
+        before = f"After step {last}" if last else "Before all other steps"
+        place = f"Instead of step {number}" if turn.number else before
+        detours.append(Detour(tuple(_told(pending)), number, place, _of_own_plan(turn.step, sheet)))
+        pending, last = [], number
     return Way(tuple(detours), tuple(_told(pending)))
+
+
+def in_groups(way: Way) -> Iterator[tuple[tuple[str, ...], tuple[Detour, ...]]]:
+    """The detours that follow each other, with what is to do or to leave out up to the first of them."""
+    groups: list[list[Detour]] = []
+    for detour in way.detours:
+        if detour.before or not groups:
+            groups.append([])
+        groups[-1].append(detour)
+    yield from ((group[0].before, tuple(group)) for group in groups)
+
+
+def _letters(count: int) -> str:
+    """`a` for 1, `z` for 26, then `aa`, `bb`."""
+    turns, place = divmod(count - 1, len(ascii_lowercase))
+    return ascii_lowercase[place] * (turns + 1)
 
 
 def _of_own_plan(step: Step, sheet: Sheet) -> Step:
@@ -65,27 +91,26 @@ def _of_own_plan(step: Step, sheet: Sheet) -> Step:
     return step
 
 
-def _place(turn: _Turn, last: int, pending: Sequence[_Turn], before: Sequence[Detour]) -> str:
-    if turn.what == "instead":
-        return f"Instead of step {turn.number}"
-    if before and not pending:
-        return "Then"
-    return f"After step {last}" if last else "Before all other steps"
-
-
 def _told(turns: Sequence[_Turn]) -> Iterator[str]:
     """Runs of steps that stay or go, each in a sentence."""
     runs: list[tuple[str, list[int]]] = []
     for turn in turns:
-        if not runs or runs[-1][0] != turn.what:
-            runs.append((turn.what, []))
+        what = turn.but or turn.what
+        if not runs or runs[-1][0] != what or turn.but:
+            runs.append((what, []))
         runs[-1][1].append(turn.number)
     for what, numbers in runs:
         steps = steps_named(numbers)
-        if what == "keep":
-            yield f"{steps[0].upper()}{steps[1:]} as for the main card."
-        else:
+        if what == "out":
             yield f"Leave out {steps}."
+        else:
+            yield f"{capital(steps)} as for the main card{'.' if what == 'keep' else what}"
+
+
+def named_steps(said: str) -> tuple[int, int] | None:
+    """The first and the last of the main card's steps that such a sentence wants done; None for none."""
+    found = _DONE.match(said)
+    return (int(found[1]), int(found[2] or found[1])) if found else None
 
 
 def steps_named(numbers: Sequence[int]) -> str:
@@ -109,10 +134,42 @@ def _turns(plain: Sheet, sheet: Sheet) -> Iterator[_Turn]:
         if index == len(keys):
             return
         known, step = plain.steps[index], sheet.steps[number]
-        is_same = words[index] == own[number] and told.issuperset(set(step.cautions) - set(known.cautions))
-        told.update(known.cautions if is_same else step.cautions)
-        yield _Turn("keep", known.number) if is_same else _Turn("instead", known.number, step)
+        is_warned = told.issuperset(set(step.cautions) - set(known.cautions))
+        but = _but(plain, sheet, keys[index], words[index], own[number]) if is_warned else ""
+        if is_warned and words[index] == own[number]:
+            yield _Turn("keep", known.number)
+        elif but:
+            yield _Turn("but", known.number, but=but)
+        else:
+            yield _Turn("instead", known.number, step)
+        told.update(known.cautions if is_warned and (but or words[index] == own[number]) else step.cautions)
         at, here = index + 1, number + 1
+
+
+def _but(plain: Sheet, sheet: Sheet, key: tuple[object, ...], known: _Words, own: _Words) -> str:
+    """All that is otherwise in a step, where a sentence can say it: its check, or the paper that is cut."""
+    if known._replace(check=own.check) == own:
+        return f", with another check: {own.check}" if own.check else ", without its check."
+    papers = [_paper_title(each, str(key[1])) for each in (plain, sheet)] if _is_cut(key) else ["", ""]
+    if all(papers) and _from_paper(known, *papers) == own:
+        return f", from {papers[1]} instead of {papers[0]}."
+    return ""
+
+
+def _paper_title(sheet: Sheet, paper: str) -> str:
+    return next((line.paper_title for line in sheet.cuts if line.paper == paper), "")
+
+
+def _from_paper(words: _Words, before: str, after: str) -> _Words:
+    """What a cutting step says where its paper is another."""
+    return _Words(
+        words.title.replace(before, after),
+        words.text.replace(before, after),
+        tuple(each.replace(before, after) for each in words.picks_up),
+        words.check.replace(before, after),
+        words.tips,
+        tuple(each._replace(paper_title=each.paper_title.replace(before, after)) for each in words.cut),
+    )
 
 
 def _between(
@@ -149,17 +206,27 @@ def _keys(sheet: Sheet) -> list[tuple[object, ...]]:
     return found
 
 
-def _words(sheet: Sheet) -> list[tuple[object, ...]]:
-    """What each step says, without the numbers of the sheets that it is cut from: these are told apart by how
-    they are cut."""
-    found: list[tuple[object, ...]] = []
+class _Words(NamedTuple):
+    """What a step says, without the numbers of the sheets that it is cut from: these are told apart by how
+    they are `cut`."""
+
+    title: str
+    text: str
+    picks_up: tuple[str, ...]
+    check: str
+    tips: tuple[str, ...]
+    cut: tuple[CuttingSheet, ...]
+
+
+def _words(sheet: Sheet) -> list[_Words]:
+    found: list[_Words] = []
     for step, shown in zip(sheet.steps, step_pictures(sheet.folded), strict=True):
         text, cut = step.text, list[CuttingSheet]()
         if shown.what == "cut":
             for said in as_planned(shown.piece, sheet.paper_plans):
                 text = text.replace(sentence(said), "")
             cut = [unnumbered(each) for each in sheet.cutting if each.paper == shown.piece]
-        found.append((step.title, text, step.picks_up, step.check, step.tips, *cut))
+        found.append(_Words(step.title, text, step.picks_up, step.check, step.tips, tuple(cut)))
     return found
 
 

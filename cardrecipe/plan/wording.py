@@ -76,6 +76,7 @@ TEMPLATES = {
     "work/emboss": "Emboss {it} with {text}.",
     "work/emboss-middle": "Emboss only the middle {middle} of {name} with {text}, so that the ends stay "
     "flat.",
+    "work/marks": "Mark the back of {it} in pencil, {at} from each end.",
     "work/color": "Colour {it}{using}.",
     "work/die": "Cut {it} out with the die {text}.",
     "work/punch": "Punch {it} with {text}.",
@@ -177,13 +178,16 @@ TEMPLATES = {
     "class/score": "Score at {setting}.",
     "class/table": "{setting}",
     "class/by-knife": "Cut outlines, windows and slits with the craft knife.",
-    "class/scissors": "Cut out the outlines, each kind of its own size.",
-    "class/outline": "Use a die or a punch of that size, or trace its template at the end of the printed "
-    "pack and cut it with scissors.",
-    "class/round": "Use a die or a punch of that size, or draw it with compasses and cut it with scissors.",
+    "class/scissors": "Cut out the outlines: with a die or a punch of the size that is told, or with "
+    "scissors by the template at the end of the printed pack.",
+    "class/round": "Without a die or a punch draw it with compasses.",
     "class/across": "{size} across",
     "class/from-each-end": "Mark it lightly {at} from each end.",
     "class/made": "in all {blanks}",
+    "class/scrap": "scrap",
+    "class/lay-square": "lay {what} along the ruler",
+    "class/grain": "{need}, grain along the {side} side",
+    "class/keep": "a piece to keep, {size}",
     "class/of-size": "{pieces} of {size}",
     "class/count": "Count the piles.",
     "class/counted": "{made}: {needed} needed{split}",
@@ -192,12 +196,13 @@ TEMPLATES = {
     "class/print": "Print the sheets with the steps, one for each seat.",
     "class/print-line": "Kit {kit}: {copies} of its sheet: {command}",
     "class/part-labels": "Cut the labels apart.",
-    "class/lay-tables": "Lay the tables: what the list of each kit names for all, and the sheets with the steps.",
+    "class/lay-tables": "Lay the tables: what the list of each kit names for all, and the sheets with the "
+    "steps.",
     "class/any": "Cut what has no paper of its own.",
     "class/fill": "Fill the bags of kit {kit} by its list below, and put a label on each.",
     "class/sheet-line": "Sheet {number}, line {line}{count}. {text}",
     "class/sheets-count": " ({sheets})",
-    "class/piece-line": "Kit{s} {kits}, {pieces}. {text}",
+    "class/piece-line": "Kit{s} {kits}, {pieces}.{text}",
     "class/unlike-prices": "The recipes do not agree on the price or the pack of {paper}; those of the first "
     "are taken.",
     "class/ready": "Pieces are cut, scored and cut to shape before the class; they are stamped, coloured, "
@@ -240,13 +245,12 @@ TEMPLATES = {
     "class/cost": "{cost} for the papers",
     "class/cutting": "{settings} of the trimmer, {cuts}",
     "class/minutes-a-card": "about {time} a card",
-    "class/minutes": "about {time}, by a rough rule of our own from settings, cuts and pieces: common practice, no "
-    "published source",
+    "class/minutes": "about {time}, by a rough rule of our own from settings, cuts and pieces: common "
+    "practice, no published source",
     # Last touches and what the maker adds
     "finish/title": "Finish {name}",
     "finish/check": "It holds when you tilt the card.",
-    "extra/before": "Before you go on with {name}",
-    "extra/after": "After {name}",
+    "extra/title": "{words} …",
 }
 
 

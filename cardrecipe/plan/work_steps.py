@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from cardrecipe.model.lengths import with_unit
+from cardrecipe.model.lengths import round_near, with_unit
 from cardrecipe.model.work import Work
 from cardrecipe.plan.order import finishing_works
 from cardrecipe.plan.sheet import Step
@@ -89,6 +89,8 @@ def _things(work: Work) -> Iterator[str]:
         yield f"{work.item or 'piece'} {quoted(work.text)}"
         if work.long:
             yield "small scissors"
+    if work.middle:
+        yield "pencil"
     if work.verb == "trim":
         yield from ("pencil", "small scissors")
     if work.verb != "emboss":
@@ -103,6 +105,10 @@ def _told(card: SizedCard, piece: SizedPiece, works: Sequence[Work]) -> Iterator
     """One sentence for each work, the piece by its name once and then as `it`."""
     it = the(piece.name) if piece.count == 1 else f"one {piece.name.replace('-', ' ')}"
     for at, work in enumerate(works, 1):
+        marked = _marks(card, piece, work, it)
+        if marked:
+            yield marked
+            it = "it"
         sentence = work_sentence(card, piece, work, it)
         if it in sentence:
             it = "it"
@@ -111,6 +117,15 @@ def _told(card: SizedCard, piece: SizedPiece, works: Sequence[Work]) -> Iterator
             yield say("work/middle", middle=with_unit(work.middle, card.unit))
         if work.verb in WET and any(later.verb in WET for later in works[at:]):
             yield say("work/dry-between")
+
+
+def _marks(card: SizedCard, piece: SizedPiece, work: Work, it: str) -> str:
+    """Where the middle begins that is worked on, to the nearest mark; "" for the whole piece."""
+    long = max(piece.width, piece.height)
+    if not work.middle or work.middle >= long:
+        return ""
+    at = round_near((long - work.middle) / 2, card.nearest)
+    return say("work/marks", it=it, at=with_unit(at, card.unit)) if at else ""
 
 
 def work_sentence(card: SizedCard, piece: SizedPiece, work: Work, it: str) -> str:

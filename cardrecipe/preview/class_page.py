@@ -5,9 +5,10 @@ from typing import NamedTuple
 
 from cardrecipe.class_compile import compile_class
 from cardrecipe.model.texts import Texts
-from cardrecipe.plan.class_plan import plan_class
+from cardrecipe.plan.classes.plan import plan_class
 from cardrecipe.render.class_pack.pages import render_class
 from cardrecipe.render.papers import Printing
+from cardrecipe.sheets import PAGE_OF
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.source import Source
 
@@ -26,6 +27,6 @@ def class_page(source: Source, texts: Texts, page: str | None) -> ClassPage:
     if found.cards is None:
         return ClassPage(None, found.diagnostics, found.sources)
     sheet = plan_class(found.cards)
-    printing = Printing(page or ("letter" if sheet.unit == "inch" else "a4"))
+    printing = Printing(page or PAGE_OF[sheet.unit])
     files = render_class(sheet, ("html",), (printing,), found.diagnostics)
     return ClassPage(files[".html"].decode(), found.diagnostics, found.sources)

@@ -5,9 +5,8 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from typing import NamedTuple
 
-from cardrecipe.building import both_versions
-from cardrecipe.class_building import only_for_recipes
 from cardrecipe.class_compile import is_class
+from cardrecipe.commands.class_building import only_for_recipes
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead
 from cardrecipe.fold.card import glued
@@ -22,6 +21,7 @@ from cardrecipe.preview.watching import RecipeFiles
 from cardrecipe.render.html import render_html
 from cardrecipe.render.pages import pictures_of
 from cardrecipe.report import as_text, visible
+from cardrecipe.sheets import PAGE_OF, both_versions
 from cardrecipe.sums import with_sums
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
@@ -101,7 +101,7 @@ def _with_page(rebuilt: Rebuilt, result: Compiled, wanted: Wanted, aside: Aside 
     pictures = pictures_of(sheet)
     twin = waited_for()
     sheet = with_sums(sheet._replace(other=twin.sheet), first.solution, second.solution, result.sources)
-    page = wanted.page or ("letter" if sheet.folded.card.unit == "inch" else "a4")
+    page = wanted.page or PAGE_OF[sheet.folded.card.unit]
     html = render_html(sheet, pictures, twin.pictures, page)  # the same page as `build` writes
     return rebuilt._replace(html=html, steps=step_names(sheet))
 

@@ -152,6 +152,8 @@ def _work(sheet: Sheet, setting: Setting) -> Data:
         "legend": picture(setting.pictures.get(shown_legend(sheet.folded)), setting.room(setting.grid.width)),
         "scores": guides(sheet.scores, setting),
         "layers": list(_layers(setting)),
+        "layers_captions": [caption for name, caption in shown_views(sheet.folded)
+                            if name.startswith("layers") and name in setting.pictures],
         "steps_note": steps_note(sheet),
         "rows": step_rows(sheet.steps, setting.pictures, setting.grid, setting.scale, column),
     }

@@ -110,7 +110,11 @@ def shown_views(folded: FoldedCard) -> tuple[tuple[str, str], ...]:
         if view.name in ALWAYS_SHOWN or _carries_something(folded, view)
     )
     poses = ((posed.picture, posed.caption) for posed in posed_bases(folded))
-    return (*views, *poses, *((layers.picture, layers.caption) for layers in stacked_layers(folded)))
+    layers = (
+        (each.picture, "; ".join(filter(None, (each.caption, each.elsewhere))))
+        for each in stacked_layers(folded)
+    )
+    return (*views, *poses, *layers)
 
 
 def shown_legend(folded: FoldedCard) -> str:

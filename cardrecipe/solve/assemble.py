@@ -42,7 +42,7 @@ def assembled(solution: Solution) -> SizedCard:
     sizes = rounded_sizes(solution)
     reader = _reader(solution)
     groups = _groups(solution, sizes)
-    spots = _spots(groups)
+    spots = _spots(groups, solution)
     chains = _chains(solution)
     pieces = tuple(_piece(name, parts, solution, sizes, spots, chains, reader)
                    for name, parts in groups.items())  # fmt: skip
@@ -105,17 +105,25 @@ def _outline(part: Part, solution: Solution) -> tuple[Point, ...] | None:
     return panel.outline if panel is not None and not panel.is_rectangle else None
 
 
-def _spots(groups: Mapping[str, list[Part]]) -> dict[str, _Spot]:
+def _spots(groups: Mapping[str, list[Part]], solution: Solution) -> dict[str, _Spot]:
     spots = {}
     for name, parts in groups.items():
         first = 0
         for part in parts:
-            copies = part.piece.repeat.number if part.piece.repeat is not None else 1
+            repeat = _in_row(part, solution).piece.repeat
+            copies = repeat.number if repeat is not None else 1
             if part.host is None:
                 copies = part.piece.count  # each of the loose pieces that are alike can carry something
             spots[part.owner] = _Spot(name, first, copies)
             first += copies
     return spots
+
+
+def _in_row(part: Part, solution: Solution) -> Part:
+    """Whose `repeat` a part follows: its own, else, for a mat, that of the piece that it lies under."""
+    while part.over is not None and part.piece.repeat is None:
+        part = next(each for each in solution.parts.ordered if each.owner == part.over)
+    return part
 
 
 def _chains(solution: Solution) -> dict[str, Part]:
@@ -216,12 +224,13 @@ def _corners(
     part: Part, edges: Edges, solution: Solution, sizes: Mapping[Var, Fraction]
 ) -> list[tuple[Fraction, Fraction]]:
     """Left and top of every copy that `repeat` makes."""
-    repeat = part.piece.repeat
+    row = _in_row(part, solution)
+    repeat = row.piece.repeat
     if repeat is None:
         return [(edges.left, edges.top)]
-    gap = solution.values.get((part.owner, "gap"), _ZERO)
+    gap = solution.values.get((row.owner, "gap"), _ZERO)
     quantity = "width" if repeat.way == "across" else "height"
-    step = sizes[part.owner, quantity] + gap
+    step = sizes[row.owner, quantity] + gap
     across = repeat.way == "across"
     return [(edges.left + (at * step if across else 0), edges.top + (0 if across else at * step))
             for at in range(repeat.number)]  # fmt: skip

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from cardrecipe.model.lengths import MINUS, TIMES, with_unit, written
+from cardrecipe.model.lengths import ABBREVIATION, MINUS, TIMES, with_unit, written
 from cardrecipe.model.values import Var
 from cardrecipe.solve.equations import Said
 from cardrecipe.solve.rounding import rounded_sizes
@@ -144,7 +144,9 @@ def _sum(var: Var, equation: Said, solution: Solution) -> str:
         parts.append((constant < 0, written(abs(constant), solution.unit)))
     parts.sort(key=lambda part: part[0])  # what is added first
     head = f"{shown_name(var, solution)} = {_joined(parts)}"
-    return head if not terms else f"{head} = {with_unit(solution.values[var], solution.unit)}"
+    return f"{head}\u00a0{ABBREVIATION[solution.unit]}" if not terms else (
+        f"{head} = {with_unit(solution.values[var], solution.unit)}"
+    )
 
 
 def _term_name(other: Var, var: Var, solution: Solution) -> str:

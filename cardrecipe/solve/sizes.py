@@ -26,11 +26,14 @@ _MAX_ORDERS = 4  # scores are put in order, solved and put in order again; two r
 
 
 class ClosedSize(NamedTuple):
-    """A base folded shut, in the recipe's unit; `stacks` is the thickness under each band by name."""
+    """A base folded shut, in the recipe's unit; `stacks` is the thickness under each band by name.
+
+    `thickness` is None where nothing asks for it: it takes long to find.
+    """
 
     width: Fraction
     height: Fraction
-    thickness: Fraction
+    thickness: Fraction | None
     stacks: Mapping[str, Fraction]
 
 
@@ -160,9 +163,10 @@ def _closed_facts(closed: Mapping[str, ClosedSize], card: Card) -> list[Said]:
                      "thickness": size.thickness}  # fmt: skip
             origin = Origin(piece.span, f"{piece.name} folded shut")
             facts += [Equation({(piece.name, quantity): Fraction(1)}, value, origin)
-                      for quantity, value in known.items()]  # fmt: skip
+                      for quantity, value in known.items() if value is not None]  # fmt: skip
         if piece.kind == "band" and piece.around is not None and piece.around in closed:
-            stack = closed[piece.around].stacks.get(piece.name, closed[piece.around].thickness)
+            shut = closed[piece.around]
+            stack = shut.stacks.get(piece.name, shut.thickness or Fraction(0))
             origin = Origin(piece.span, f"the stack that {piece.name} goes round")
             facts.append(Equation({(piece.name, "stack"): Fraction(1)}, stack, origin))
     return facts

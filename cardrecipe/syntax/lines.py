@@ -3,13 +3,16 @@
 import re
 from typing import NamedTuple
 
-from cardrecipe.syntax.diagnostics import Diagnostic, error
+from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 
 MAX_FILE = 1_000_000  # characters; a recipe of a book's length is a mistake, not a card
 MAX_LINE = 10_000  # characters; far above any text a sheet could hold on a line
 _BLOCK = '"""'
+# What git leaves of a merge at the left edge; within a text only those that are hardly a text's own.
+MERGE_MARK = re.compile(r"^(?:<{7}|\|{7}|={7}|>{7})(?= |\r?$)[^\r\n]*", re.M)
+_MARK_IN_TEXT = re.compile(r"^(?:<{7}|>{7}) [^\r\n]*", re.M)
 _STOP = re.compile(r'["\n#]')  # what ends a statement, or begins a text in which it cannot end
 
 
@@ -50,6 +53,10 @@ def next_line(source: Source, at: int) -> tuple[LogicalLine, int, Diagnostic | N
     It depends on no character before `at`, nor on any after its own end.
     """
     text = source.text
+    if mark := MERGE_MARK.match(text, at):
+        stop = text.find("\n", at)
+        line = LogicalLine(0, at, mark.start() + len(mark[0].rstrip()))
+        return line, (len(text) if stop < 0 else stop) + 1, unfinished_merge(source, line.start, line.end)
     start = at
     while start < len(text) and text[start] in " \t":
         start += 1
@@ -66,7 +73,16 @@ def next_line(source: Source, at: int) -> tuple[LogicalLine, int, Diagnostic | N
         problem = error("line-too-long", Span(source.name, start, start + 1),
                         f"this line has more than {MAX_LINE:,} characters",
                         'write long texts between """ lines')  # fmt: skip
+    if "\n" in text[start:end] and (mark := _MARK_IN_TEXT.search(text, start, end)):
+        problem = unfinished_merge(source, *mark.span())
     return line, stop + 1, problem
+
+
+def unfinished_merge(source: Source, start: int, end: int, related: tuple[Related, ...] = ()) -> Diagnostic:
+    """Marks of two versions stand in the file. `parse` tells it once for all the marks of a merge."""
+    return error("merge-unfinished", Span(source.name, start, end), "a merge was not finished here",
+                 "keep the lines that are right, and take out the others with the lines that begin with "
+                 "<<<<<<<, ======= and >>>>>>>", related)  # fmt: skip
 
 
 def _end_of_statement(source: Source, start: int) -> tuple[int, Diagnostic | None]:

@@ -2,11 +2,12 @@
 
 import re
 
+from cardrecipe.syntax.build import LineProblem, NodeBuilder
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.grammar import tables
 from cardrecipe.syntax.lines import LogicalLine
 from cardrecipe.syntax.nearest import nearest
-from cardrecipe.syntax.read_line import Misread
+from cardrecipe.syntax.read_line import Misread, read_line
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.words import PLACE_NAMES, WORDS, forms_of, words_in
@@ -31,6 +32,7 @@ _NO_POINTS = (
     "there is no `pt`: a point of card is a thousandth of an inch, so 12 pt card is `thick 0.012 in`"
     " (a point of type is 1/72 in)"
 )
+_PLAIN_SPACE = "put a plain space in its place, or nothing: it cannot be seen, and came in with a copied text"
 _SLIPS = {
     "pt": _NO_POINTS, "pts": _NO_POINTS, "point": _NO_POINTS, "points": _NO_POINTS,
     "inches": "write `in`, `mm` or `cm`, or no unit at all",
@@ -48,6 +50,9 @@ def unknown_word(source: Source, start: int, end: int) -> Diagnostic:
     match = _WORD.match(source.text, start, end)
     word = match.group() if match else source.text[start:end]
     span = Span(source.name, start, start + len(word))
+    if odd := _odd_sign(source.text[start:end]):
+        odd_span = Span(source.name, start, start + 1)
+        return error("unknown-word", odd_span, f"this line begins with {odd}", _PLAIN_SPACE)
     lower = word.lower()
     meant = lower if lower in WORDS else nearest(lower, WORDS)
     if meant:
@@ -69,7 +74,7 @@ def misread(
         return error("line-incomplete", span, f"this `{word}` line ends too early{missing}",
                      _examples(word))  # fmt: skip
     match = _WORD.match(source.text, offset, line.end)
-    found = match.group() if match else source.text[offset : offset + 1]
+    found = match.group() if match and not _odd_sign(source.text[offset]) else source.text[offset]
     span = Span(source.name, offset, offset + len(found))
     return error("not-understood", span, _not_understood(word, found, expected),
                  _repair(word, found, problem, source, line))  # fmt: skip
@@ -82,8 +87,11 @@ def wrong_place(span: Span, word: str, form: str | None, place: str) -> Diagnost
     places = " or ".join(dict.fromkeys(PLACE_NAMES[p] for each in forms for p in each.places))
     if place.startswith("under "):
         upper = place.removeprefix("under ")
+        way = "put it among the lines there, as far in as they are"
+        if any("top" in each.places for each in forms):
+            way = "take away the spaces before it"
         return error("wrong-place", where, f"nothing can stand under a `{upper}` line",
-                     f"`{word}` belongs {places}; take away the spaces before it")  # fmt: skip
+                     f"`{word}` belongs {places}; {way}")  # fmt: skip
     others = [each for each in forms_of(word) if place in each.places]
     if others:
         return error("wrong-place", where, f"this `{word}` line does not belong {PLACE_NAMES[place]}",
@@ -121,13 +129,17 @@ def _listed(words: list[str]) -> str:
 
 
 def _not_understood(word: str, found: str, expected: list[str]) -> str:
-    message = f"this `{word}` line cannot be read from `{found}` on"
+    message = f"this `{word}` line cannot be read from {_odd_sign(found) or f'`{found}`'} on"
     return f"{message}: {_listed(expected)} could stand here" if 0 < len(expected) <= 3 else message
 
 
 def _repair(
     word: str, found: str, problem: Misread, source: Source, line: LogicalLine
 ) -> str:
+    if _odd_sign(found):
+        return _PLAIN_SPACE
+    if quoted := _in_quotes(found, problem, source, line):
+        return quoted
     if found.strip('"').lower() in _SLIPS:
         return _SLIPS[found.strip('"').lower()]
     if found[0].isupper() and found.lower() != found:
@@ -140,6 +152,38 @@ def _repair(
     if meant:
         return f"did you mean `{meant}`? {_examples(word)}"
     return _examples(word)
+
+
+def _odd_sign(found: str) -> str:
+    """What is called a sign that looks like a space, or like nothing at all; "" for any other."""
+    sign = found[:1]
+    if sign.isprintable() or sign in " \t\r\n":
+        return ""
+    from unicodedata import name  # most mistakes can be seen
+
+    called = name(sign, "control character").lower()
+    return f"{'an' if called[0] in 'aeio' else 'a'} {called} (U+{ord(sign):04X})"
+
+
+def _in_quotes(found: str, problem: Misread, source: Source, line: LogicalLine) -> str:
+    """The line with quotes round the words that need them; "" where something else is missing."""
+    offset = source.text.find(found, line.start + problem.offset)
+    if "STRING" not in problem.expected or "NAME" in problem.expected or not found[0].isalnum():
+        return ""
+    before, words = source.text[line.start : offset], source.text[offset : line.end]
+    with_quotes = f'{before}"{words}"'
+    if '"' not in words and reads(with_quotes):
+        return f"texts stand in quotes: {with_quotes}"
+    return f'texts stand in quotes: "{found}"' if _expected(problem) == [_TERMINALS["STRING"]] else ""
+
+
+def reads(text: str) -> bool:
+    """Tell whether a line alone can be read."""
+    try:
+        read_line(text, NodeBuilder("", 0))
+    except (Misread, LineProblem):
+        return False
+    return True
 
 
 def _examples(word: str) -> str:

@@ -30,7 +30,21 @@ def parse(source: Source) -> tuple[tree.Tree, list[Diagnostic]]:
     statements, misplaced = in_blocks(found, source)
     diagnostics += misplaced
     diagnostics.sort(key=lambda each: each.span.start)
-    return tree.Tree(source.name, statements), diagnostics
+    return tree.Tree(source.name, statements), with_merges_once(diagnostics, source)
+
+
+def with_merges_once(diagnostics: list[Diagnostic], source: Source) -> list[Diagnostic]:
+    """The mistakes of all lines, in order; an unfinished merge is one mistake, whatever its lines are."""
+    if not is_unmerged(diagnostics):
+        return diagnostics
+    from cardrecipe.syntax.merges import settled  # most recipes hold none
+
+    return settled(diagnostics, source)
+
+
+def is_unmerged(diagnostics: list[Diagnostic]) -> bool:
+    """Tell whether two versions of some lines stand in the file, so that nobody can judge what it means."""
+    return any(each.code == "merge-unfinished" for each in diagnostics)
 
 
 class ParsedLine(NamedTuple):

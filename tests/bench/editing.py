@@ -7,8 +7,8 @@ from random import Random
 from statistics import median
 from typing import NamedTuple
 
-from cardrecipe.editor.document import Document, opened
-from cardrecipe.editor.positions import ClientText
+from cardrecipe.editor.desk.document import Document, opened
+from cardrecipe.editor.desk.positions import ClientText
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 

@@ -145,15 +145,43 @@ def test_where_a_side_cannot_be_solved_the_text_is_shown(repository: Repository,
     repository.commit()
     shown = repository.git("show").splitlines()
     assert "+" + broken in shown
+    (why,) = (line for line in shown if line.startswith("+this recipe cannot be solved (line 29: "))
+    assert why.endswith("), so here is its text")
     repository.write(SAMPLE, WIDER)
     assert "the old recipe cannot be solved" in repository.git("diff")
 
 
-def test_bytes_that_are_no_text_do_not_stop_git(repository: Repository) -> None:
-    repository.write(SAMPLE, b"recipe \xff\xfe")
+def test_two_states_with_a_mistake_differ_by_their_text(repository: Repository) -> None:
+    """The reason stands in both, so it is no difference."""
+    broken = SHELF[SAMPLE].replace("oval plate from white on sash", "oval plate from wihte on sash")
+    repository.write(SAMPLE, broken)
+    repository.commit()
+    repository.write(SAMPLE, broken.replace("size 3 x 2 1/4", "size 3 1/2 x 2 1/4"))
+    repository.commit()
+    shown = repository.git("show", "-U0").splitlines()
+    assert shown[-2:] == ["-  size 3 x 2 1/4", "+  size 3 1/2 x 2 1/4"]
+
+
+def test_a_mistake_in_the_papers_is_told_with_their_file(repository: Repository) -> None:
+    repository.write("papers.recipe", SHELF["papers.recipe"].replace("8 1/2 x 11", "8 1/2 x eleven"))
+    repository.write(SAMPLE, WIDER)
+    repository.commit()
+    told = repository.git("show", "-U99", "--", SAMPLE)
+    assert " this recipe cannot be solved (papers.recipe line " in told
+
+
+def test_bytes_that_are_no_text_do_not_stop_git_and_reach_no_terminal(tmp_path: Path) -> None:
+    repository = with_sample(tmp_path / "cards")
+    repository.write(SAMPLE, b"recipe \xff\xfe\x1b")
     assert "is not UTF-8 text" in repository.git("diff")
     repository.commit()
-    assert "diff --git" in repository.git("show")
+    repository.git("config", "--unset", "diff.cardrecipe.command")
+    repository.write(SAMPLE, b"recipe \xfe\xff\x1b")
+    *_, old, new = repository.git("diff").splitlines()
+    assert old.startswith("-no text in UTF-8: 10 bytes, SHA-256 ")
+    assert new.startswith("+no text in UTF-8: 10 bytes, SHA-256 ") and old[1:] != new[1:]
+    repository.commit()
+    assert "\x1b" not in repository.git("show")
 
 
 def test_a_changed_variant_is_told_by_its_lines(repository: Repository) -> None:
@@ -193,7 +221,26 @@ def test_a_path_that_is_not_merged(repository: Repository) -> None:
     with pytest.raises(AssertionError):
         repository.git("merge", "other")
     assert f"{SAMPLE}: not merged yet" in repository.git("diff", "--staged")
-    assert "++<<<<<<< HEAD" in repository.git("diff").splitlines()
+    told = repository.git("diff").splitlines()
+    assert "++<<<<<<< HEAD" in told
+    assert any(line.startswith("++this recipe cannot be solved (line 30: ") for line in told)
+    text = repository.git("diff", "--no-textconv", "-U0").splitlines()
+    assert [line for line in text if line[:2] in ("++", "+ ", " +")][1:] == [
+        "++<<<<<<< HEAD", " +  size 3 1/4 x 2 1/4", "++=======", "+   size 3 1/2 x 2 1/4", "++>>>>>>> other"
+    ]  # fmt: skip
+
+
+def test_other_commands_show_what_the_page_says(repository: Repository) -> None:
+    assert "plate: one oval of 3 x 2 1/4 in" in repository.git("blame", SAMPLE)
+    assert "size 3 x 2 1/4" in repository.git("blame", "--no-textconv", SAMPLE)
+    assert "size 3" not in repository.git("blame", SAMPLE)
+    repository.write(SAMPLE, WIDER)
+    repository.git("stash", "-q")
+    assert "+  size 3 1/2 x 2 1/4" in repository.git("stash", "show", "-p").splitlines()
+    assert FACT_NEW in repository.git("stash", "show", "-p", "--textconv").splitlines()
+    repository.git("stash", "pop", "-q")
+    repository.commit()
+    assert "+  size 3 1/2 x 2 1/4" in repository.git("log", f"-L29,31:{SAMPLE}", "-1").splitlines()
 
 
 def test_called_by_hand_the_driver_says_who_calls_it() -> None:

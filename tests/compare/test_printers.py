@@ -8,10 +8,10 @@ from importlib.resources import files
 import pytest
 from jsonschema import Draft202012Validator
 
+from cardrecipe.commands.comparing import as_plain_text
 from cardrecipe.compare.changes import GROUPS, KINDS, Comparison
 from cardrecipe.compare.compare import compare
 from cardrecipe.compare.telling import in_short, told
-from cardrecipe.comparing import as_plain_text
 from cardrecipe.render.diff_json import render_diff_json
 from cardrecipe.render.diff_markdown import render_diff_markdown
 from tests.compare.test_seeded_edits import CARD, EDITS

@@ -202,6 +202,31 @@ EDITS = {
         "card renamed title: Evening walk -> Morning walk",
         ('old 1: recipe "Evening walk"', 'new 1: recipe "Morning walk"'),
     ),
+    "a title and another line of the head": Edit(
+        'Evening walk"\n',
+        'Morning walk"\n  makes 3\n',
+        "card renamed title: Evening walk -> Morning walk",
+        ('old 1: recipe "Evening walk"', 'new 1: recipe "Morning walk"'),
+    ),
+    "a supply that is worked with": Edit(
+        'supply coal is ink "Coal"',
+        'supply coal is ink "Pitch"',
+        "pieces worked message: stamp “Lanterns” in Coal; write “A wish” -> "
+        "stamp “Lanterns” in Pitch; write “A wish”",
+        ('old 24: supply coal is ink "Coal"', 'new 24: supply coal is ink "Pitch"'),
+    ),
+    "a supply to get": Edit(
+        'supply coal is ink "Coal"',
+        'supply coal is ink "Pitch"',
+        "shopping new ink Pitch:  -> ",
+        ('old 24: supply coal is ink "Coal"', 'new 24: supply coal is ink "Pitch"'),
+    ),
+    "a supply that is not worked with": Edit(
+        'supply rust is ink "Rust"',
+        'supply rust is ink "Brick"',
+        "notes new note:  -> Nothing is done with the ink “Brick”.",
+        ('old 25: supply rust is ink "Rust"', 'new 25: supply rust is ink "Brick"'),
+    ),
     "a piece that is dropped": Edit(
         "oval plate from snow on sash\n  size 3 x 2 1/4\n",
         "",

@@ -4,12 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compare.changes import Comparison, Side
 from cardrecipe.compare.of_pages import with_pages
 from cardrecipe.render.pages import pictures_of
 from cardrecipe.render.papers import Printing
 from cardrecipe.render.printed.page_contents import Contents, page_contents
+from cardrecipe.sheets import sheet_of
 from tests.compare.versions import SHELF
 from tests.recipes import compile_text
 

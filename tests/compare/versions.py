@@ -5,11 +5,11 @@ import re
 from collections.abc import Iterator, Mapping
 from functools import cache
 
-from cardrecipe.asking import starter
+from cardrecipe.commands.asking import starter
+from cardrecipe.commands.comparing import made_from, read_text
 from cardrecipe.compare.changes import Cause, Change, Comparison
 from cardrecipe.compare.compare import compare
 from cardrecipe.compare.version import Version
-from cardrecipe.comparing import made_from, read_text
 from cardrecipe.files import source_of
 from cardrecipe.library.folds import fold_names
 from tests.generated.recipes import recipe

@@ -4,9 +4,9 @@ import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from cardrecipe.editor.background import Done, Work
-from cardrecipe.editor.desk import Desk, Edited
-from cardrecipe.editor.positions import UTF16, ClientText
+from cardrecipe.editor.desk.background import Done, Work
+from cardrecipe.editor.desk.desk import Desk, Edited
+from cardrecipe.editor.desk.positions import UTF16, ClientText
 from cardrecipe.report import as_json
 from cardrecipe.syntax.diagnostics import Diagnostic
 from tests.recipes import run

@@ -13,7 +13,7 @@ _LETTERS = (
 )  # fmt: skip
 _PASTED = (
     '"""', '\n"""\n', '"""a\nb"""', "# 😀 ", "    ", "panel ", "base card from ink\n", '  tip "Press."\n',
-    "\n\t", "1 1/2",
+    "\n\t", "1 1/2", "<<<<<<< ours\n", "||||||| before\n", "=======\n", ">>>>>>> theirs\n",
 )  # fmt: skip
 
 

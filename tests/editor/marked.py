@@ -6,8 +6,7 @@ from functools import cache
 from random import Random
 
 from cardrecipe.compile import compile_tree
-from cardrecipe.editor.names import edited
-from cardrecipe.editor.snapshot import Edit, Snapshot
+from cardrecipe.editor.snapshot import Edit, Snapshot, applied
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
@@ -46,8 +45,7 @@ def words(spans: tuple[Span, ...], files: Mapping[str, str]) -> list[str]:
 
 
 def with_edits(files: Mapping[str, str], edits: tuple[Edit, ...]) -> dict[str, str]:
-    return {name: edited(text, [each for each in edits if each.span.file == name])
-            for name, text in files.items()}  # fmt: skip
+    return {name: applied(text, name, edits) for name, text in files.items()}
 
 
 @cache

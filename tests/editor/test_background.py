@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
-from cardrecipe.editor import background
-from cardrecipe.editor.aside import aside
-from cardrecipe.editor.background import Background
+from cardrecipe.editor.desk import background
+from cardrecipe.editor.desk.background import Background
+from cardrecipe.editor.protocol.aside import aside
 
 
 class Heard:

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from cardrecipe.editor.beside import files_beside
+from cardrecipe.editor.desk.beside import files_beside
 
 
 def test_recipes_in_the_folder_and_in_those_below(tmp_path: Path) -> None:

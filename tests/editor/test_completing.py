@@ -4,9 +4,9 @@ from random import Random
 
 import pytest
 
-from cardrecipe.editor.completing import completions, inserted
-from cardrecipe.editor.line_before import reads
-from cardrecipe.editor.snippets import filled, snippet
+from cardrecipe.editor.offering.completing import completions, inserted
+from cardrecipe.editor.offering.line_before import reads
+from cardrecipe.editor.offering.snippets import filled, snippet
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.words import FORMS, words_in

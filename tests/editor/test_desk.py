@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from cardrecipe.editor.document import Document
+from cardrecipe.editor.desk.document import Document
 from tests.editor.desks import Shown
 from tests.editor.edits import edit_by_chance, text_by_chance
 from tests.recipes import HEAD, SAMPLES
@@ -87,7 +87,7 @@ def test_a_snapshot_has_the_last_card_until_the_next_is_known(tmp_path: Path) ->
 
 
 def test_the_whole_text_may_be_sent_anew(tmp_path: Path) -> None:
-    from cardrecipe.editor.desk import Edited
+    from cardrecipe.editor.desk.desk import Edited
 
     shown = Shown(tmp_path)
     shown.open("a.recipe", "scor 5\n")

@@ -4,8 +4,8 @@ from random import Random
 
 import pytest
 
-from cardrecipe.editor.document import Document, opened
-from cardrecipe.editor.line_memory import SPARE_LINES
+from cardrecipe.editor.desk.document import Document, opened
+from cardrecipe.editor.desk.line_memory import SPARE_LINES
 from cardrecipe.syntax.lines import MAX_FILE, MAX_LINE
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
@@ -161,7 +161,7 @@ def test_earlier_documents_stay_as_they_were() -> None:
 
 
 def test_an_edit_reads_only_the_lines_that_it_touches(monkeypatch: pytest.MonkeyPatch) -> None:
-    from cardrecipe.editor import line_memory
+    from cardrecipe.editor.desk import line_memory
 
     read: list[str] = []
     real = line_memory.parsed_line

@@ -1,6 +1,6 @@
 """What can be folded away, as the numbers of its first and last line."""
 
-from cardrecipe.editor.folding import foldings
+from cardrecipe.editor.outline.folding import foldings
 from tests.editor.marked import samples, snapshot, texts_by_chance
 from tests.generated.recipes import recipe
 

@@ -4,9 +4,9 @@ import re
 
 import pytest
 
-from cardrecipe.editor.hover import hover, keyword
 from cardrecipe.editor.rules import INNER, RULES
-from cardrecipe.editor.values import values
+from cardrecipe.editor.telling.hover import hover, keyword
+from cardrecipe.editor.telling.values import values
 from cardrecipe.syntax.grammar import tables
 from cardrecipe.syntax.words import WORDS
 from tests.editor.marked import at_cursor, samples, snapshot, texts_by_chance

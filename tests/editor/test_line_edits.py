@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardrecipe.editor.line_edits import line_edits
+from cardrecipe.editor.protocol.line_edits import line_edits
 from cardrecipe.syntax.source import Source
 from tests.recipes import NAME
 

@@ -5,8 +5,8 @@ from random import Random
 
 import pytest
 
-from cardrecipe.editor.meanings import meanings
-from cardrecipe.editor.names import CannotRename, definition, references, renamable, rename
+from cardrecipe.editor.names.meanings import meanings
+from cardrecipe.editor.names.names import CannotRename, definition, references, renamable, rename
 from cardrecipe.editor.snapshot import Snapshot
 from tests.editor.marked import at_cursor, samples, snapshot, texts_by_chance, with_edits, words
 from tests.editor.together import TOGETHER

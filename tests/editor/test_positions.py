@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardrecipe.editor.positions import UTF8, UTF16, UTF32, ClientText, Position
+from cardrecipe.editor.desk.positions import UTF8, UTF16, UTF32, ClientText, Position
 
 ENCODINGS = (UTF8, UTF16, UTF32)
 # Umlauts composed and not, characters beyond the basic plane, every line end, what only looks like one.

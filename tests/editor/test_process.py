@@ -9,6 +9,7 @@ from urllib.request import urlopen
 
 import pytest
 
+from cardrecipe.editor.protocol.answers import MOST_MENDED
 from tests.editor.raw_client import START, RawClient
 from tests.recipes import HEAD, ROOT
 
@@ -28,13 +29,15 @@ def is_well(client: RawClient, uri: str) -> bool:
 # ---- faults --------------------------------------------------------------------------------------
 
 _FAULTS = {
-    "hover": ("hover", "hover", "textDocument/hover", {"position": PLACE}),
-    "values": ("values", "values", "textDocument/inlayHint", {"range": {"start": PLACE, "end": PLACE}}),
-    "names": ("names", "definition", "textDocument/definition", {"position": PLACE}),
-    "completing": ("completing", "completions", "textDocument/completion", {"position": PLACE}),
-    "symbols": ("symbols", "symbols", "textDocument/documentSymbol", {}),
-    "folding": ("folding", "foldings", "textDocument/foldingRange", {}),
-    "rename": ("names", "rename", "textDocument/rename", {"position": PLACE, "newName": "leaf"}),
+    "hover": ("telling.hover", "hover", "textDocument/hover", {"position": PLACE}),
+    "values": (
+        "telling.values", "values", "textDocument/inlayHint", {"range": {"start": PLACE, "end": PLACE}},
+    ),
+    "names": ("names.names", "definition", "textDocument/definition", {"position": PLACE}),
+    "completing": ("offering.completing", "completions", "textDocument/completion", {"position": PLACE}),
+    "symbols": ("outline.symbols", "symbols", "textDocument/documentSymbol", {}),
+    "folding": ("outline.folding", "foldings", "textDocument/foldingRange", {}),
+    "rename": ("names.names", "rename", "textDocument/rename", {"position": PLACE, "newName": "leaf"}),
 }
 
 
@@ -51,7 +54,7 @@ def test_a_fault_in_a_feature_costs_one_answer(
         assert "Traceback" not in str(answer) and "ouch" not in str(answer)
         logged = client.hear("window/logMessage")["params"]["message"]
         assert method in logged and "ZeroDivisionError: ouch" in logged and "\n" not in logged
-        if module != "hover":
+        if module != "telling.hover":
             assert is_well(client, uri)
         else:
             assert client.ask("textDocument/foldingRange", {"textDocument": {"uri": uri}})["result"]
@@ -59,7 +62,7 @@ def test_a_fault_in_a_feature_costs_one_answer(
 
 def test_a_fault_while_checking_is_logged_and_form_is_still_shown(tmp_path: Path) -> None:
     fault = (
-        "import cardrecipe.editor.desk as it\n"
+        "import cardrecipe.editor.desk.desk as it\n"
         "def checked(*_): raise ZeroDivisionError('ouch')\nit.checked = checked"
     )
     with RawClient(fault) as client:
@@ -73,7 +76,7 @@ def test_a_fault_while_checking_is_logged_and_form_is_still_shown(tmp_path: Path
 
 def test_what_prints_by_mistake_does_not_stand_between_the_messages(tmp_path: Path) -> None:
     fault = (
-        "import os, cardrecipe.editor.desk as it\nreal = it.checked\n"
+        "import os, cardrecipe.editor.desk.desk as it\nreal = it.checked\n"
         "def checked(*a):\n  print('hello'); os.write(1, b'from below')\n  return real(*a)\n"
         "it.checked = checked"
     )
@@ -150,6 +153,33 @@ def test_a_notification_that_makes_no_sense_ends_nothing(tmp_path: Path) -> None
             assert is_well(client, uri), method
 
 
+def test_a_question_about_a_text_that_is_closed_meanwhile_is_no_fault(tmp_path: Path) -> None:
+    with RawClient() as client:
+        client.begin()
+        uri = client.open(tmp_path / "a.recipe", CARD)
+        about = {"textDocument": {"uri": uri}}
+        for number, method in enumerate(("textDocument/hover", "textDocument/rename"), 1000):
+            params = {**about, "position": PLACE, "newName": "leaf"}
+            client.send({"jsonrpc": "2.0", "id": number, "method": method, "params": params})
+        client.tell("textDocument/didClose", about)
+        heard = [client.ask("textDocument/foldingRange", about), *client.told]
+        while not {1000, 1001} <= {each.get("id") for each in heard}:
+            heard.append(client.read())
+        assert {each["error"]["code"] for each in heard if each.get("id") in (1000, 1001)} == {-32801}
+        assert not [each for each in heard if each.get("method") == "window/logMessage"]
+
+
+def test_repairs_are_tried_for_a_few_mistakes_at_once(tmp_path: Path) -> None:
+    with RawClient() as client:
+        client.begin()
+        uri = client.open(tmp_path / "a.recipe", HEAD + "papr\n" * (MOST_MENDED + 3))
+        whole = {"start": {"line": 0, "character": 0}, "end": {"line": 99, "character": 0}}
+        params = {"textDocument": {"uri": uri}, "range": whole, "context": {"diagnostics": []}}
+        actions = client.ask("textDocument/codeAction", params)["result"]
+        mended = {each["diagnostics"][0]["range"]["start"]["line"] for each in actions}
+        assert len(mended) == MOST_MENDED
+
+
 def test_places_far_outside_the_text(tmp_path: Path) -> None:
     far = {"line": 2_000_000, "character": 2_000_000}
     with RawClient() as client:
@@ -207,7 +237,7 @@ def test_a_client_that_just_goes_away(tmp_path: Path, is_shut_down: bool, status
 
 def test_a_client_that_goes_away_in_the_middle_of_a_long_check(tmp_path: Path) -> None:
     slow = (
-        "import time, cardrecipe.editor.desk as it\n"
+        "import time, cardrecipe.editor.desk.desk as it\n"
         "def checked(*_): print('begun', flush=True); time.sleep(60)\nit.checked = checked"
     )
     with RawClient(slow) as client:
@@ -237,6 +267,14 @@ def test_the_preview_ends_with_the_server_however_that_ends(tmp_path: Path, is_k
             return
         time.sleep(0.1)
     pytest.fail("the preview is still there")
+
+
+def test_a_preview_that_does_not_come_up_ends_by_itself_while_its_server_lives(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "cardrecipe.editor.preview_child", str(tmp_path / "none.recipe")]
+    child = subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    assert child.wait(20) == 2  # its input is still open
+    said = child.communicate()[1]
+    assert said.count("\n") == 1 and "none.recipe" in said
 
 
 @pytest.mark.parametrize("missing", ["pygls", "lsprotocol"])

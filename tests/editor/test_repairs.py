@@ -8,12 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe.class_compile import compile_class, is_class
-from cardrecipe.editor import checking
+from cardrecipe import checking
 from cardrecipe.editor.mending.case import Case
+from cardrecipe.editor.mending.repairs import Repair, repairs
 from cardrecipe.editor.mending.table import NO_REPAIR, PROPOSERS
-from cardrecipe.editor.repairs import Repair, applied, repairs
-from cardrecipe.editor.snapshot import Snapshot
+from cardrecipe.editor.snapshot import Snapshot, applied
 from cardrecipe.syntax.codes import CODES, Code
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.parse import parse
@@ -29,10 +28,7 @@ def snapshot_of(text: str, files: Files | None = None) -> Snapshot:
     source, texts = Source(NAME, text), Texts(files)
     tree, form = parse(source)
     found = checking.checked(tree, form, source, texts)
-    said = found.diagnostics
-    if is_class(tree):
-        said = tuple(compile_class(source, texts).diagnostics)
-    return Snapshot(source, tree, tuple(form), said, found.plain, found.variants, True, texts)
+    return Snapshot(source, tree, tuple(form), found.diagnostics, found.plain, found.variants, True, texts)
 
 
 def offered(text: str, code: str, files: Files | None = None) -> list[tuple[Diagnostic, tuple[Repair, ...]]]:
@@ -147,6 +143,9 @@ SHELF = (
 TYPED = [
     ("oval plate from ink on back\n  size 3 inches x 2", "  size 3 in x 2"),
     ("oval plate from ink on back\n  size 3 by 2", "  size 3 x 2"),
+    ("oval plate from ink on back\n  size\u00a03 x\u00a02", "  size 3 x 2"),
+    ("oval plate from ink on back\n\u00a0 size 3 x 2", "  size 3 x 2"),
+    ("paper dots is cardstock Dots of ink", 'paper dots is cardstock "Dots of ink"'),
     ("oval plate from ink on back\n  size 3 X 2", "  size 3 x 2"),
     ('oval plate from ink on back\n  size 3" x 2', "  size 3 in x 2"),
     ("oval plate from ink on back\n  size 3 * 2", "  size 3 x 2"),

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from cardrecipe.editor.repairs import repairs
+from cardrecipe.editor.mending.repairs import repairs
 from tests.editor.test_repairs import mended, snapshot_of
 from tests.generated.recipes import recipe
 from tests.recipes import Files, Found, checked

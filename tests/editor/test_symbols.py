@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from cardrecipe.editor.symbols import Symbol, symbols
+from cardrecipe.editor.outline.symbols import Symbol, symbols
 from tests.editor.marked import samples, snapshot, texts_by_chance
 from tests.recipes import HEAD, NAME
 

@@ -2,7 +2,8 @@
 
 from pathlib import Path
 
-from cardrecipe.editor.users import users_of
+from cardrecipe.editor.desk.users import shelf_of, users_on, users_open
+from cardrecipe.editor.names.names import rename
 from tests.editor.desks import Shown
 from tests.recipes import HEAD
 
@@ -11,7 +12,9 @@ USER = 'recipe "A"\nuse "papers.recipe"\n'
 
 
 def users(shown: Shown, name: str, root: Path | None = None) -> set[str]:
-    found = users_of(shown.desk, shown.desk.recipes[name], [str(root)] if root else [])
+    recipe = shown.desk.recipes[name]
+    shelf = shelf_of(shown.desk, recipe, [str(root)] if root else [])
+    found = [*users_open(shown.desk, recipe), *users_on(shelf)]
     return {each.source.name.removeprefix(f"{shown.folder}/") for each in found}
 
 
@@ -49,3 +52,18 @@ def test_a_class_that_makes_it(tmp_path: Path) -> None:
     shown.open("a.recipe", HEAD)
     shown.background.let_go()
     assert users(shown, "a.recipe") == {"bench.recipe"}
+
+
+def test_a_class_whose_recipe_uses_the_papers_it_has(tmp_path: Path) -> None:
+    bench = 'class "Bench"\n  make 2 of "a.recipe"\n  have ink 6 sheets\n'
+    other = 'class "Other"\n  make 2 of "b.recipe"\n'
+    on_disk = {"a.recipe": USER, "b.recipe": HEAD, "bench.recipe": bench, "other.recipe": other}
+    shown = Shown(tmp_path, on_disk)
+    shown.open("papers.recipe", PAPERS)
+    shown.background.let_go()
+    assert users(shown, "papers.recipe") == {"a.recipe", "bench.recipe"}
+    recipe = shown.desk.recipes["papers.recipe"]
+    found = shown.desk.snapshot("papers.recipe", users_on(shelf_of(shown.desk, recipe, [])))
+    edits = rename(found, PAPERS.index("ink"), "night")
+    changed = {each.span.file.removeprefix(f"{shown.folder}/") for each in edits}
+    assert changed == {"papers.recipe", "bench.recipe"}

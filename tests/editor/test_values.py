@@ -1,6 +1,6 @@
 """What is shown beside the lines of a recipe, written into the text as `«…»`."""
 
-from cardrecipe.editor.values import values
+from cardrecipe.editor.telling.values import values
 from cardrecipe.syntax.spans import Span
 from tests.editor.marked import samples, snapshot, texts_by_chance
 from tests.recipes import HEAD, METRIC, NAME

@@ -5,11 +5,11 @@ from pathlib import Path
 import pytest
 from lsprotocol import types
 
-from cardrecipe.editor.completing import Completion
-from cardrecipe.editor.folding import Folding
+from cardrecipe.editor.offering.completing import Completion
+from cardrecipe.editor.outline.folding import Folding
+from cardrecipe.editor.outline.symbols import symbols
+from cardrecipe.editor.protocol.wire import Wire, path_of
 from cardrecipe.editor.snapshot import Edit
-from cardrecipe.editor.symbols import symbols
-from cardrecipe.editor.wire import Wire, path_of
 from cardrecipe.syntax.diagnostics import Related, error
 from cardrecipe.syntax.spans import Span
 from tests.editor.desks import Shown

@@ -238,6 +238,24 @@ def test_a_zone_that_no_few_words_tell_is_left_to_the_picture() -> None:
     assert part_in_words(card, card.piece("disc"), zone(card, "disc")) == ""
 
 
+@pytest.mark.parametrize(
+    ("ring", "words"),
+    [
+        # Nearly a strip, a hair higher in its middle: what the ruler shows of it is told.
+        (((0, "1/2"), ("1/8", "31/64"), ("31/8", "31/64"), (4, "1/2"), (4, "3/2"), (0, "3/2")),
+         "the strip of it between 1/2 in and 1 1/2 in from its top edge"),
+        # A corner is missing by more than the words would leave out: they would put glue beside the zone.
+        (((0, "1/2"), (4, "1/2"), (4, "5/4"), ("7/2", "3/2"), (0, "3/2")), ""),
+        # What lies on marks is within the zone, but too little of it.
+        (((0, "31/64"), (3, "30/64"), (4, "31/64"), (4, "39/64"), (0, "39/64")), ""),
+    ],
+)  # fmt: skip
+def test_a_zone_that_is_nearly_a_strip(ring: tuple[tuple[Size, Size], ...], words: str) -> None:
+    card = gate(on_door((4, 2), (0, 0)))
+    rings = (tuple((F(x), F(y)) for x, y in ring),)
+    assert plain(part_in_words(card, card.piece("disc"), GlueZone("disc", 0, "left-door", rings))) == words
+
+
 # ---- mistakes ------------------------------------------------------------------------------------
 
 

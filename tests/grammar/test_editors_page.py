@@ -170,7 +170,7 @@ def test_the_extension_names_files_that_are_there_and_the_grammars_own_scope() -
 
 
 def test_the_command_that_the_page_and_the_extension_name_is_the_servers() -> None:
-    from cardrecipe.editor.answers import OPEN_PREVIEW
+    from cardrecipe.editor.protocol.answers import OPEN_PREVIEW
 
     assert all(OPEN_PREVIEW in _block(kind) for kind in ("lua", "lisp"))
     assert OPEN_PREVIEW in (EXTENSION / "extension.js").read_text(encoding="utf-8")

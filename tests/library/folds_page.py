@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-from cardrecipe.asking import starter
+from cardrecipe.commands.asking import starter
 from cardrecipe.compile import compile_recipe
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.folds import fold_names, fold_source, fold_statement

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.recipes import HEAD, checked, compile_text, cut, diagnostics_of, scores, sized
+from tests.recipes import HEAD, checked, codes_of, compile_text, cut, diagnostics_of, scores, sized
 
 CARD = (
     HEAD.replace("border 1/8\n", 'border 1/8\n  makes 2\n  about "Plain."\n')
@@ -90,3 +90,17 @@ def test_a_variant_whose_name_is_unknown_is_answered_with_the_nearest() -> None:
 def test_two_variants_of_one_title_are_a_mistake() -> None:
     text = changed("set plate.width 3") + 'variant "B"\n  set plate.height 1\n'
     assert [each.code for each in checked(text)] == ["doubled-name"]
+
+
+def test_what_a_variant_uses_is_used_however_its_line_is_spaced() -> None:
+    """`in coal,rust` names two inks, with a space after the comma or without."""
+    text = HEAD + """\
+supply coal is ink "Coal"
+supply rust is ink "Rust"
+base card from ink
+  flat 8 x 4
+variant "Stamped"
+  panel message from ink on card
+    stamp "Leaf" in coal,rust
+"""
+    assert codes_of(text) == codes_of(text.replace("coal,rust", "coal, rust")) == []

@@ -31,7 +31,7 @@ def test_the_double_gate() -> None:
 def test_the_other_versions_own_size_is_told() -> None:
     metric = strip_card([109, 109], "V", height=140, unit="mm")
     assert of(side_fold(), other=metric)["Closed size"] == (
-        "4 1/4 × 5 1/2 in (in the other version 109 × 140 mm)"
+        "4 1/4 × 5 1/2 in (in the millimetre version 109 × 140 mm)"
     )
 
 

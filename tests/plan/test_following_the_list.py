@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts, read_source
 from cardrecipe.plan.sheet import CuttingSheet, Sheet
+from cardrecipe.sheets import sheet_of
 from tests.plan.test_steps import plain
 from tests.recipes import sample_cards
 

@@ -8,6 +8,7 @@ from cardrecipe.plan.order import CUT, Task, ordered, tasks_of
 from cardrecipe.solve.sized import SizedCard
 from tests.hand_made import double_gate
 from tests.plan.cards import every_card, matted, pocketed, twin_hosts
+from tests.recipes import HEAD, compile_text
 
 
 def keys(card: SizedCard) -> list[str]:
@@ -38,6 +39,31 @@ def test_the_double_gate_is_made_from_the_inside_out() -> None:
 def test_a_mat_goes_on_before_what_lies_on_it() -> None:
     found = keys(matted())
     assert found.index("place mat") < found.index("place message")
+
+
+BANDED = HEAD + (
+    "base card from ink\n  fold side-fold, width 4, height 5\n"
+    "band sash from ink around card\n  width 1 1/2\n"
+    "panel plate from ink on sash\n  size 3 x 1\n"
+    "circle dot from ink on plate\n  diameter 1/2\n"
+    "panel mat from ink under plate\n  border 1/16\n"
+)
+
+
+def banded(more: str = "") -> list[str]:
+    folded = compile_text(BANDED + more).folded
+    assert folded is not None
+    return [each for each in keys(folded.card) if each.partition(" ")[0] in ("place", "band")]
+
+
+def test_a_mat_on_a_band_goes_on_after_the_band_and_before_what_lies_on_it() -> None:
+    assert banded() == ["band sash", "place mat", "place plate", "place dot"]
+    mats = ["band sash", "place lowest", "place mat", "place plate", "place dot"]
+    assert banded("panel lowest from ink under mat\n  border 1/16\n") == mats
+
+
+def test_what_lies_on_a_loose_mat_goes_on_before_the_mat_is_laid() -> None:
+    assert banded("  loose\n") == ["band sash", "place plate", "place dot", "place mat"]
 
 
 def test_a_host_goes_on_before_its_pieces_though_written_later() -> None:

@@ -224,8 +224,9 @@ def test_works_of_other_kinds() -> None:
     note_step = next(s for s in steps_of(side_fold(note)) if s.title.startswith("Foil"))
     assert step.number < note_step.number
     assert plain(note_step.text) == (
-        "Add the foil “Star field” to the note. Work only on the middle 2 in. Ink the edges of it with "
-        "Coal black. Curl the corners round a pencil. Let it dry before you go on."
+        "Mark the back of the note in pencil, 1/2 in from each end. Add the foil “Star field” to it. "
+        "Work only on the middle 2 in. Ink the edges of it with Coal black. Curl the corners round a pencil. "
+        "Let it dry before you go on."
     )
     only = note._replace(works=works[2:])
     prepared = next(s for s in steps_of(side_fold(only)) if s.title == "Prepare the note")
@@ -286,7 +287,35 @@ def test_what_is_written_stands_last_and_in_quotes() -> None:
 def test_a_makers_step_of_more_than_six_words_keeps_its_text_in_the_body() -> None:
     long = ExtraStep("after", "card", "Open it once, then close it and press it flat.", SPAN)
     step = steps_of(side_fold()._replace(extra_steps=(long,)))[-1]
-    assert (step.title, step.text) == ("After the card", long.text)
+    assert (step.title, step.text) == ("Open it once", long.text)
+
+
+@pytest.mark.parametrize(
+    ("text", "title"),
+    [
+        ("Slide the sash off, open the doors once so that the folds learn, and close them.",
+         "Slide the sash off"),
+        ("lay the card under a book – a heavy one – and leave it there until morning.",
+         "Lay the card under a book"),
+        ("When the glue is dry, fold the card over the edge of a table.", "When the glue is dry, fold …"),
+        ("Take it, turn it over, and look whether any glue shows at the edges.", "Take it"),
+        ("Now, with a light hand, rub the edges until no line of pencil shows.",
+         "Now, with a light hand, rub …"),
+        ("Hold the card against the window and look for thin places.", "Hold the card against the window …"),
+        ("Press the card.\nThen leave it for as long as you can bear to wait.", "Press the card"),
+    ],
+)  # fmt: skip
+def test_the_title_of_a_long_step_is_what_it_asks_for_first(text: str, title: str) -> None:
+    extra = ExtraStep("after", "card", text, SPAN)
+    step = steps_of(side_fold()._replace(extra_steps=(extra,)))[-1]
+    assert step.title == title and len(step.title.split()) <= 7
+
+
+def test_the_middle_of_a_strip_is_marked_from_its_ends() -> None:
+    strip = on_front(("0", "1"))._replace(works=(Work("emboss", "ripple", SPAN, middle=F(3)),), width=F(6))
+    (step,) = (step for step in steps_of(side_fold(strip)) if step.title.startswith("Emboss"))
+    assert plain(step.text).startswith("Mark the back of the tile in pencil, 1 1/2 in from each end. Emboss")
+    assert "pencil" in step.picks_up
 
 
 def test_a_ribbon_round_a_base_is_tied_last_and_one_on_a_panel_before_it_is_glued() -> None:

@@ -228,7 +228,7 @@ def test_the_makers_own_steps_stand_where_they_belong() -> None:
     assert titles.index("Let the glue set") == titles.index("Glue the pocket to the back") + 1
     long = ExtraStep("after", "card", "Hold the card against the window and look " * 3, SPAN)
     card = side_fold()._replace(extra_steps=(long,))
-    assert steps_of(card)[-1].title == "After the card"
+    assert steps_of(card)[-1].title == "Hold the card against the window …"
 
 
 def test_tips_stand_with_their_piece() -> None:

@@ -74,8 +74,8 @@ def test_every_size_is_that_of_the_cards_own_sheet(name: str, place: int) -> Non
     every = {piece for each, _ in cards(sheet) for piece in pieces(each)}
     seen = 0
     for piece in every:
-        found = row(sheet, label_of(piece))
-        if found is None:
+        found = row_of(sheet, piece)
+        if found is None or not sized(found):
             continue
         seen += 1
         lines = found.cells[place].lines
@@ -101,8 +101,25 @@ def test_a_piece_has_a_row_where_it_is_not_the_same_or_comes_in(name: str) -> No
              twin and pieces(twin)[piece]["height"])
             for each, twin in found if (known := pieces(each).get(piece))
         }  # fmt: skip
+        own_sheets = (sheet.plain, *(variant.sheet for variant in sheet.variants))
+        papers = [line.paper_title for own in own_sheets for line in own.cuts if line.piece == piece]
         is_new = piece not in pieces(found[0][0])
-        assert (row(sheet, label_of(piece)) is not None) == (len(told) > 1 or is_new), piece
+        own = row_of(sheet, piece)
+        assert (own is not None) == (len(told) > 1 or is_new or len(set(papers)) > 1), piece
+        if own is not None:
+            assert sized(own) == (len(told) > 1 or is_new)
+            shown = [line for cell in own.cells for line in cell.lines if line in papers]
+            assert shown == (papers if len(set(papers)) > 1 else [])
+
+
+def row_of(sheet: VariantSheet, piece: str) -> Row | None:
+    """The row of a piece; pieces of which the same is said share one."""
+    wanted = piece.replace("-", " ")
+    return next((each for each in sheet.rows if wanted in re.split(", | and ", each.label.lower())), None)
+
+
+def sized(found: Row) -> bool:
+    return any("\u00d7" in line for cell in found.cells for line in cell.lines)
 
 
 @pytest.mark.parametrize(("name", "place"), columns())
@@ -144,7 +161,8 @@ def test_facts_are_those_at_the_head_of_the_cards_own_sheet(name: str, place: in
     card, _ = cards(sheet)[place]
     facts = {fact.label: fact.value for fact in own.facts}
     for label in ("Closed size", "Thickness", "Weight", "Envelope", "Post", "Level", "Time"):
-        assert cells(sheet, label)[place].lines == (facts.get(label, NONE),), label
+        said = cells(sheet, label)[place].lines
+        assert said[:1] == (facts.get(label, NONE),) and (len(said) == 1 or label == "Time"), label
     closed = cells(sheet, "Closed size")[place].lines[0].partition(" (")[0]
     assert size(closed) == (Fraction(card["finished"]["width"]), Fraction(card["finished"]["height"]))
 
@@ -173,7 +191,7 @@ def test_without_a_price_there_is_no_row_of_costs() -> None:
 def test_marks_stand_where_something_is_otherwise(name: str) -> None:
     for each in together(TEXTS[name]).rows:
         first = each.cells[0].lines
-        for cell in each.cells:
+        for cell in each.cells if each.label not in ("Thickness", "Time") else ():
             assert cell.differs == (cell.lines != first)
             assert {line for line in cell.lines if line not in cell.known} == set(cell.lines) - set(first)
 
@@ -198,8 +216,16 @@ def test_the_cut_list_says_what_stood_there() -> None:
         for variant in together(FERRY).variants
     }
     assert marks["With a band"] == {"sash": "new"}
-    assert marks["Quiet"] == {"door-paper": "instead of Paper glow"}
-    assert marks["All the trimmings"]["sun"] == "instead of 2 × 2\u00a0in (51 × 51\u00a0mm)"
+    was = {
+        (variant.title, cut.line.piece): cut.was
+        for variant in together(FERRY).variants for cut in variant.cuts
+    }  # fmt: skip
+    assert marks["Quiet"] == {"door-paper": "another paper"}
+    assert was["Quiet", "door-paper"] == "Paper glow"
+    assert marks["All the trimmings"]["sun"] == "new size"
+    assert was["All the trimmings", "sun"] == "2 × 2\u00a0in (51 × 51\u00a0mm)"
+    for (title, piece), said in was.items():
+        assert bool(said) == (marks[title].get(piece, "new") != "new")
     assert set(marks["Small"]) == {"card", "door-paper", "message", "sun"}
 
 
@@ -207,8 +233,9 @@ def test_a_piece_that_is_cut_more_often_says_so() -> None:
     plain = together(FERRY).plain
     more = tuple(line._replace(count=3, total=3) for line in plain.cuts)
     (variant,) = variant_sheet(plain, [plain._replace(cuts=more)]).variants
-    marks = {cut.line.piece: cut.mark for cut in variant.cuts}
-    assert (marks["sun"], marks["door-paper"]) == ("instead of 1 of them", "instead of 2 of them")
+    marks = {cut.line.piece: (cut.mark, cut.was) for cut in variant.cuts}
+    assert marks["sun"] == ("another number", "1 of them")
+    assert marks["door-paper"] == ("another number", "2 of them")
 
 
 def test_more_of_a_supply_is_told_with_its_amount() -> None:
@@ -229,3 +256,45 @@ def test_where_one_variant_has_no_twin_there_is_only_one_unit_system() -> None:
     alone = [variant.sheet._replace(other=None) for variant in sheet.variants]
     assert variant_sheet(sheet.plain, alone).other is None
     assert variant_sheet(sheet.plain, alone).plain.other is None
+
+
+def test_a_thickness_is_marked_where_a_ruler_shows_it() -> None:
+    """Harvest is 5.5 mm for 5.2: both are 7/32 in; in millimetres it is marked."""
+    inches, metric = (cells(together(TEXTS["night-market"], unit), "Thickness") for unit in ("inch", "mm"))
+    assert [cell.differs for cell in inches] == [False, False, True]
+    assert inches[1].known == frozenset(inches[1].lines)
+    assert [cell.differs for cell in metric] == [False, True, True]
+
+
+def test_time_that_is_rounded_away_is_told() -> None:
+    """A mat more is a minute of cutting and two of glueing: 51 minutes for 48, about 50 both."""
+    times = cells(together(TEXTS["night-market"]), "Time")
+    assert [cell.lines[1:] for cell in times] == [(), ("a little more than the main card",), ()]
+    assert [cell.differs for cell in times] == [False, True, True]
+
+
+def test_pieces_that_change_their_paper_alone_share_a_row() -> None:
+    found = row(together(TEXTS["night-market"]), "Door paper and flap paper")
+    assert found is not None
+    assert [cell.lines for cell in found.cells] == [
+        ("Paper glow",), ("Harvest plaid patterned paper",), ("Paper glow",)
+    ]  # fmt: skip
+
+
+def test_what_is_needed_besides_is_told_where_something_is_not_needed() -> None:
+    labels = [each.label for each in together(TEXTS["night-market"]).rows]
+    assert labels.index("Supplies less") == labels.index("Supplies more") + 1
+
+
+def test_what_a_variant_leaves_out_is_no_mistake_of_it() -> None:
+    """Plain has no lantern card, so that nothing is stamped: that is no note."""
+    plain = together(TEXTS["night-market"]).variants[1]
+    assert not plain.notes and not [note for note in plain.sheet.notes if "Nothing is done" in note]
+
+
+MANY = NO_VARIANT + '\nvariant "Many"\n  set makes 20\n'
+
+
+def test_how_many_are_made_is_told_where_it_is_not_the_same() -> None:
+    assert [each.lines for each in cells(together(MANY), "Makes")] == [("1 card",), ("20 cards",)]
+    assert row(together(FERRY), "Makes") is None

@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from cardrecipe.building import both_versions, sheet_of
 from cardrecipe.cli import compiled
 from cardrecipe.preview.drawing_aside import Aside, Task, twin_of
 from cardrecipe.preview.rebuilding import Wanted, rebuild
 from cardrecipe.render.pages import pictures_of
+from cardrecipe.sheets import both_versions, sheet_of
 from tests.recipes import SAMPLES
 
 

@@ -5,9 +5,9 @@ from urllib.parse import parse_qs, urlsplit
 
 import pytest
 
-from cardrecipe.building import sheet_of
 from cardrecipe.cli import compiled
 from cardrecipe.preview.places import Place, editor_link, link_problem
+from cardrecipe.sheets import sheet_of
 from tests.preview.previewing import BROKEN, GOOD, NOTE_LINE, rebuilt_of, shown_of
 
 

@@ -11,7 +11,6 @@ from typing import NamedTuple
 
 from pypdf import PdfReader
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.model.texts import NoTexts
@@ -20,6 +19,7 @@ from cardrecipe.render.drawings import drawings
 from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf import render_pdf
+from cardrecipe.sheets import sheet_of
 from cardrecipe.syntax.source import Source
 from tests.library.folds_page import first_recipe
 from tests.recipes import SAMPLES, sample_cards

@@ -4,10 +4,10 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.render.pages import render
+from cardrecipe.sheets import sheet_of
 from cardrecipe.syntax.source import Source
 from tests.recipes import SAMPLES, sample_cards
 

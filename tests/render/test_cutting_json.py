@@ -9,12 +9,12 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import FolderTexts, read_source
 from cardrecipe.model.papers import Paper
 from cardrecipe.plan.card import CuttingOptions
 from cardrecipe.render.card_json import render_json
+from cardrecipe.sheets import sheet_of
 from cardrecipe.solve.sized import SizedCard, SizedPiece
 from tests.plan.cutting.checker import Rule, Sheet, Wanted, check, check_total, stages_of
 from tests.recipes import SAMPLES, compile_text, sample_cards

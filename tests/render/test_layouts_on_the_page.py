@@ -2,12 +2,12 @@
 
 import pytest
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compile import compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.render.drawings import drawings
 from cardrecipe.render.papers import Printing
 from cardrecipe.render.pdf_data import sheet_data
+from cardrecipe.sheets import sheet_of
 from cardrecipe.syntax.source import Source
 from tests.recipes import SAMPLES
 

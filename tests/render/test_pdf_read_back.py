@@ -21,11 +21,11 @@ import pytest
 from pypdf import PdfReader
 from pypdf.generic import ArrayObject, DictionaryObject, IndirectObject, NumberObject
 
-from cardrecipe.building import sheet_of
 from cardrecipe.cli import compiled
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pages import render
 from cardrecipe.render.papers import Printing
+from cardrecipe.sheets import sheet_of
 from tests.recipes import ROOT, SAMPLES, sample_cards
 
 SIZES = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898)}
@@ -257,7 +257,7 @@ def test_no_dates(name: str, page: str) -> None:
 
 MAKE = """
 import sys
-from cardrecipe.building import sheet_of
+from cardrecipe.sheets import sheet_of
 from cardrecipe.cli import compiled
 from cardrecipe.render.pages import render
 from cardrecipe.render.papers import Printing

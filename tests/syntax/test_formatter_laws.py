@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from cardrecipe.formatting import says_the_same
+from cardrecipe.commands.formatting import says_the_same
 from cardrecipe.syntax.formatter import formatted
 from cardrecipe.syntax.line_words import words_of
 from cardrecipe.syntax.parse import parse

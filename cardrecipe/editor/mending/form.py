@@ -9,11 +9,11 @@ from cardrecipe.editor.mending.case import Case, Repair
 from cardrecipe.editor.snapshot import Edit
 from cardrecipe.model.lengths import GRID, round_near, typed
 from cardrecipe.syntax import tree
-from cardrecipe.syntax.build import LineProblem, NodeBuilder
 from cardrecipe.syntax.grammar import tables
+from cardrecipe.syntax.mistakes import reads
 from cardrecipe.syntax.nearest import nearest
-from cardrecipe.syntax.read_line import Misread, read_line
 from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.statements import in_order
 from cardrecipe.syntax.words import BLOCK_OF, WORDS, forms_of, may_stand
 
 # What people write, and the language's word for it.
@@ -32,6 +32,10 @@ _TOKEN = re.compile(r'"[^"\n]*"|[0-9]+[ \t]+[0-9]+/[0-9]+|[A-Za-z0-9_./½¼¾-]+
 
 def unknown_word(case: Case) -> Iterator[Repair]:
     """A misspelt first word, or a note of the maker's that was meant for nobody."""
+    if case.line is not None and not case.words.isprintable():
+        plain = _plain_spaces(case.text_of(case.line))
+        yield Repair("Write plain spaces", (case.replaced(case.line.span, plain),), True)
+        return
     lower = case.words.lower()
     meant = lower if lower in WORDS else nearest(lower.replace("_", "-"), WORDS)
     if meant:
@@ -46,7 +50,7 @@ def not_understood(case: Case) -> Iterator[Repair]:
         return
     text, at, found = case.text_of(line), case.span.start - line.span.start, case.words
     for title, new in _other_lines(text, at, found):
-        if new != text and _reads(new):
+        if new != text and reads(new):
             yield Repair(title, (case.replaced(line.span, new),), True)
 
 
@@ -57,6 +61,8 @@ def _other_lines(text: str, at: int, found: str) -> Iterator[tuple[str, str]]:
     """
     before = list(_TOKEN.finditer(text[:at]))[1:]
     places = [(at, at + len(found)), *(each.span() for each in before[-1:])]
+    yield "Write plain spaces", _plain_spaces(text)
+    yield "Put the text in quotes", f'{text[:at]}"{text[at:]}"'
     for quotes in (CURLY, {**CURLY, **SINGLE}):  # an apostrophe is no quote
         yield "Use straight double quotes", "".join(quotes.get(char, char) for char in text)
     for start, end in places:
@@ -71,6 +77,14 @@ def _other_lines(text: str, at: int, found: str) -> Iterator[tuple[str, str]]:
         yield f"Write `{word}` before it", f"{text[:at].rstrip()}{gap}{word} {text[at:]}"
     for start, _ in places:
         yield f"Leave out `{text[start:]}`", text[:start].rstrip(" ,")
+
+
+def _plain_spaces(text: str) -> str:
+    """A plain space for each sign outside quotes that cannot be seen and is none."""
+    parts = re.split(r'("[^"\n]*")', text)
+    return "".join(part if part.startswith('"') else
+                   "".join(char if char.isprintable() or char in "\t\r\n" else " " for char in part)
+                   for part in parts)  # fmt: skip
 
 
 def _other_word(text: str, start: int, end: int) -> Iterator[tuple[str, str]]:
@@ -110,29 +124,21 @@ def _near(found: str) -> Iterator[str]:
         words.remove(word)
 
 
-def _reads(text: str) -> bool:
-    try:
-        read_line(text, NodeBuilder("", 0))
-    except (Misread, LineProblem):
-        return False
-    return True
-
-
 def line_incomplete(case: Case) -> Iterator[Repair]:
     """The rest of the line, after the examples of its word."""
     line = case.line
     if line is None:
         return
     text = case.text_of(line)
-    if re.search(r" \* ", text) and _reads(text.replace(" * ", " x ", 1)):
+    if re.search(r" \* ", text) and reads(text.replace(" * ", " x ", 1)):
         yield Repair("Write `x`", (case.replaced(line.span, text.replace(" * ", " x ", 1)),), True)
     open_ends = [")" * (text.count("(") - text.count(")")), " ?"]
     for end in dict.fromkeys([*open_ends, *_rests(line.word), *(f", {each}" for each in _rests(line.word))]):
         new = f"{text} {end}" if end[:1] not in ",) " else text + end
-        if end and _reads(new):
+        if end and reads(new):
             yield Repair(f"Complete it: {_short(new)}", (case.put(line.span.end, new[len(text) :]),))
     trimmed = re.sub(r"[\s,+*/x×-]+$", "", text)
-    if trimmed != text and _reads(trimmed):
+    if trimmed != text and reads(trimmed):
         yield Repair(f"Write `{_short(trimmed)}`", (case.replaced(line.span, trimmed),))
 
 
@@ -233,24 +239,18 @@ def wrong_place(case: Case) -> Iterator[Repair]:
 
 def _other_indents(case: Case, line: tree.Statement) -> list[int]:
     """How far in the lines above stand, and how far in a line under the one just above would stand."""
-    above = [each for each in _flat(case.parsed.statements) if each.span.end <= line.span.start]
+    above = [each for _, each in in_order(case.parsed.statements) if each.span.end <= line.span.start]
     own = case.indent_of(line)
     indents = [case.indent_of(each) for each in reversed(above[-8:])]
     deeper = [case.indent_of(above[-1]) + 2] if above else []
     return [each for each in dict.fromkeys([*deeper, *indents]) if each != own][:3]
 
 
-def _flat(statements: tuple[tree.Statement, ...]) -> Iterator[tree.Statement]:
-    for each in statements:
-        yield each
-        yield from _flat(each.block)
-
-
 def _indented(case: Case, line: tree.Statement, indent: int) -> tuple[Edit, ...]:
     """A line with its block moved to the left or to the right."""
     by = indent - case.indent_of(line)
     edits = []
-    for each in (line, *_flat(line.block)):
+    for _, each in in_order((line,)):
         start, own = each.span.start, case.indent_of(each)
         edits.append(case.replaced(Span(case.span.file, start - own, start), " " * max(0, own + by)))
     return tuple(edits)

@@ -127,6 +127,15 @@ def host_cycle(case: Case) -> Iterator[Repair]:
                 yield Repair(f"Put `{node.name.text}` on `{section}`", (edit,))
 
 
+def mat_on_nothing(case: Case) -> Iterator[Repair]:
+    """The piece goes on what it was to lie under."""
+    node = case.line.node if case.line is not None else None
+    if isinstance(node, tree.PieceHeader) and node.under is not None:
+        before = node.paper.span.end if node.paper is not None else node.name.span.end
+        edit = case.replaced(node.under.span._replace(start=before), f" on {node.under.text}")
+        yield Repair(f"Put `{node.name.text}` on `{node.under.text}`", (edit,))
+
+
 def section_count(case: Case) -> Iterator[Repair]:
     """The names that are too many go, or those that are said to be in the middle."""
     line = case.line

@@ -1,6 +1,17 @@
 """Which repairs are tried for which code, and why the others have none."""
 
-from cardrecipe.editor.mending import classes, facts, folding, form, making, names, scores, sizes, sums
+from cardrecipe.editor.mending import (
+    classes,
+    facts,
+    folding,
+    form,
+    making,
+    merges,
+    names,
+    scores,
+    sizes,
+    sums,
+)
 from cardrecipe.editor.mending.case import Proposer
 
 PROPOSERS: dict[str, tuple[Proposer, ...]] = {
@@ -11,6 +22,7 @@ PROPOSERS: dict[str, tuple[Proposer, ...]] = {
     "wrong-place": (form.wrong_place,),
     "said-twice": (form.said_twice,),
     "open-text": (form.open_text,),
+    "merge-unfinished": (merges.merge_unfinished,),
     "tab-indent": (form.tab_indent,),
     "number-too-long": (form.number_too_long,),
     "too-many-parentheses": (form.too_many_parentheses,),
@@ -30,6 +42,7 @@ PROPOSERS: dict[str, tuple[Proposer, ...]] = {
     "band-around": (names.band_around,),
     "section-count": (names.section_count,),
     "host-cycle": (names.host_cycle,),
+    "mat-on-nothing": (names.mat_on_nothing,),
     "cannot-set": (names.cannot_set,),
     # ---- used files
     "use-missing": (names.use_missing,),

@@ -1,14 +1,14 @@
 """The sheet of a class as JSON for other programs, as `class.schema.json` describes it.
 
-Lengths are exact rationals as strings; those of the cutting plan are in the class's unit, those of
-a bag in that of its recipe.
+Lengths are exact rationals as strings; those of the cutting plan are in the unit that `paper_units` gives for
+their paper, those of a bag in that of its recipe.
 """
 
 import json
 from collections.abc import Iterable
 from fractions import Fraction
 
-from cardrecipe.plan.class_sheet import Bag, BagLine, ClassSheet, Kit, PrepTask, ShoppingLine
+from cardrecipe.plan.classes.sheet import Bag, BagLine, ClassSheet, Kit, PrepTask, ShoppingLine
 from cardrecipe.render.card_json import Value, diagnostic_value, finished_value
 from cardrecipe.render.class_pack.labels import label_numbers
 from cardrecipe.render.cutting_json import cutting_value
@@ -28,6 +28,9 @@ def render_class_json(sheet: ClassSheet, diagnostics: Iterable[Diagnostic] = ())
         "cost": sheet.cost or None,
         "prep": [_task(task) for task in sheet.prep],
         "cutting": cutting_value(sheet.paper_plans),
+        "paper_units": {
+            plan.of.paper.name: sheet.card_of(plan.of.paper.name).unit for plan in sheet.paper_plans
+        },
         "bags": [_bag(bag) for bag in sheet.bags],
         "cautions": list(sheet.cautions),
         "notes": list(sheet.notes),
@@ -75,6 +78,7 @@ def _task(task: PrepTask) -> Value:
         "starts_minute": task.starts,
         "minutes": task.minutes,
         "kits": list(task.kits),
+        "paper": task.paper or None,
     }
 
 

@@ -5,14 +5,13 @@ its script, which keeps the ticks.
 """
 
 import re
-from collections.abc import Sequence
 from typing import Any
 
 from markupsafe import Markup
 
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.render.class_pack import words as class_words
-from cardrecipe.render.class_pack.labels import Label, LabelGrid, label_grid, labels
+from cardrecipe.render.class_pack.labels import LabelGrid, label_grid, label_numbers, label_pages, labels
 from cardrecipe.render.class_pack.pictures import Pictures
 from cardrecipe.render.compact import Looks
 from cardrecipe.render.drawings.svg import Drawing
@@ -37,7 +36,8 @@ def render_class_html(sheet: ClassSheet, pictures: Pictures, page: str) -> str:
         "about": blocks_html(prose(sheet.about_markdown, 2)),
         "cards": {kit.letter: pictures.get(f"kit-{kit.letter}") for kit in sheet.kits},
         "layouts": {name: picture_html(each, looks, False) for name, each in layouts.items()},
-        "label_pages": _pages(labels(sheet), of.on_a_page),
+        "label_pages": label_pages(labels(sheet), of.across, of.on_a_page),
+        "numbers": {kit.letter: label_numbers(kit) for kit in sheet.kits},
         "parts": _parts(sheet),
         "drawn_once": Markup().join(_symbol(each) for name, each in pictures.items() if name not in layouts),
         "patterns": Markup(looks.patterns),
@@ -69,15 +69,11 @@ def _parts(sheet: ClassSheet) -> list[tuple[str, str]]:
         ("kits", "The kits", sheet.kits),
         ("shopping", "Shopping list", sheet.shopping),
         ("prep", "Before the class", sheet.prep),
-        ("plan", "Cutting plan", sheet.cutting),
+        ("plan", "Cutting plan", class_words.in_no_run(sheet)),
         ("bags", "Bags", sheet.bags),
         ("labels", "Labels", sheet.kits),
     )
     return [(part, name) for part, name, held in every if held]
-
-
-def _pages(every: Sequence[Label], on_a_page: int) -> list[Sequence[Label]]:
-    return [every[first : first + on_a_page] for first in range(0, len(every), on_a_page)]
 
 
 def _symbol(drawing: Drawing) -> Markup:

@@ -6,10 +6,11 @@ The sizes are our own: what fills Letter and A4 alike, in round marks of either 
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import groupby
 from typing import NamedTuple
 
 from cardrecipe.model.lengths import size_written, to_mm
-from cardrecipe.plan.class_sheet import Bag, ClassSheet, Kit
+from cardrecipe.plan.classes.sheet import Bag, ClassSheet, Kit
 from cardrecipe.render.class_pack.words import item_written
 from cardrecipe.render.papers import Paper, Printing
 
@@ -48,8 +49,8 @@ class _Size(NamedTuple):
 
 
 _USUAL = {
-    "inch": _Size(2, 5, Fraction(15, 4), Fraction(2)),
-    "mm": _Size(2, 5, Fraction(94), Fraction(50)),
+    "inch": _Size(2, 6, Fraction(15, 4), Fraction(13, 8)),
+    "mm": _Size(2, 6, Fraction(94), Fraction(42)),
 }
 _LARGE = {
     "inch": _Size(1, 4, Fraction(15, 2), Fraction(5, 2)),
@@ -61,6 +62,15 @@ def labels(sheet: ClassSheet) -> tuple[Label, ...]:
     """All labels, kit by kit, the spare ones of a kit last."""
     bags = {bag.kit: bag for bag in sheet.bags}
     return tuple(label for kit in sheet.kits for label in _of_kit(kit, bags.get(kit.letter)))
+
+
+def label_pages(every: Sequence[Label], across: int, on_a_page: int) -> list[list[Label | None]]:
+    """The labels page by page; the first of a kit begins a row, and None fills the row before it."""
+    cells: list[Label | None] = []
+    for _, of_kit in groupby(every, lambda label: label.kit):
+        cells += [None] * (-len(cells) % across)
+        cells += of_kit
+    return [cells[first : first + on_a_page] for first in range(0, len(cells), on_a_page)]
 
 
 def label_grid(unit: str, paper: Paper, printing: Printing) -> LabelGrid:

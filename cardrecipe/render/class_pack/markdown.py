@@ -2,24 +2,28 @@
 
 from collections.abc import Iterator, Sequence
 
-from cardrecipe.plan.class_sheet import Bag, ClassSheet, Kit, PrepTask, ShoppingLine
-from cardrecipe.render.class_pack.labels import labels
+from cardrecipe.plan.classes.sheet import ClassSheet, Kit, PrepTask, ShoppingLine
+from cardrecipe.render.class_pack.labels import label_numbers, labels
 from cardrecipe.render.class_pack.words import (
-    PLAN_NOTE,
-    PREP_NOTE,
+    KITS_NOTE,
     bags_written,
-    by_tool,
     clock,
+    cost_written,
     grouped_shopping,
-    how_to_make,
+    in_all_written,
+    in_no_run,
+    kit_told,
     kits_written,
     notes_written,
+    plan_note,
+    prep_note,
+    runs,
     seats_written,
     shopping_columns,
     span_written,
     task_told,
     times_written,
-    tool_written,
+    totals_in_no_run,
 )
 from cardrecipe.render.markdown import blocks_written, cutting_plan, escaped, list_under
 from cardrecipe.render.prose import prose, title_shown
@@ -34,8 +38,8 @@ def render_class_markdown(sheet: ClassSheet) -> str:
         _shopping(sheet),
         list_under("Take care", sheet.cautions),
         _prep(sheet),
-        cutting_plan(sheet.cutting, sheet.paper_totals, note=PLAN_NOTE if sheet.prep else ""),
-        _bags(sheet.bags),
+        cutting_plan(in_no_run(sheet), totals_in_no_run(sheet), note=plan_note(sheet)),
+        _bags(sheet),
         _labels(sheet),
         list_under("Notes", sheet.notes),
     )
@@ -54,8 +58,8 @@ def _kits(kits: Sequence[Kit]) -> Iterator[str]:
     yield from ("## The kits", "")
     for kit in kits:
         yield f"- **{kit.letter}: {escaped(title_shown(kit.title))}**, {seats_written(kit)}"
-        yield f"  (the sheet with its steps: {escaped(how_to_make(kit))})"
-    yield ""
+        yield f"  ({escaped(kit_told(kit))})"
+    yield from ("", escaped(KITS_NOTE), "")
 
 
 def _shopping(sheet: ClassSheet) -> Iterator[str]:
@@ -68,8 +72,8 @@ def _shopping(sheet: ClassSheet) -> Iterator[str]:
         for line in lines:
             yield f"- [ ] {_to_get(line, sheet, columns)}"
         yield ""
-    if sheet.cost:
-        yield from (f"**{escaped('All that is bought: ' + sheet.cost)}**", "")
+    if cost_written(sheet):
+        yield from (f"To pay: **{escaped(cost_written(sheet))}**", "")
 
 
 def _to_get(line: ShoppingLine, sheet: ClassSheet, columns: Sequence[tuple[str, str]]) -> str:
@@ -82,10 +86,10 @@ def _to_get(line: ShoppingLine, sheet: ClassSheet, columns: Sequence[tuple[str, 
 def _prep(sheet: ClassSheet) -> Iterator[str]:
     if not sheet.prep:
         return
-    yield from ("## Before the class", "", escaped(PREP_NOTE), "")
-    for tool, tasks in by_tool(sheet.prep):
-        yield from (f"### {escaped(tool_written(tool))}, {span_written(tasks)}", "")
-        for task in tasks:
+    yield from ("## Before the class", "", escaped(prep_note(sheet)), "")
+    for run in runs(sheet):
+        yield from (f"### {escaped(run.heading)}, {span_written(run.tasks)}", "")
+        for task in run.tasks:
             yield from _task(task, sheet)
         yield ""
 
@@ -96,16 +100,20 @@ def _task(task: PrepTask, sheet: ClassSheet) -> Iterator[str]:
     yield from (f"  - [ ] {escaped(line)}" for line in task.lines)
 
 
-def _bags(bags: Sequence[Bag]) -> Iterator[str]:
-    if not bags:
+def _bags(sheet: ClassSheet) -> Iterator[str]:
+    if not sheet.bags:
         return
     yield from ("## What goes into each bag", "")
-    for bag in bags:
+    numbers = {kit.letter: label_numbers(kit) for kit in sheet.kits}
+    for bag in sheet.bags:
         yield from (f"### {bag.kit}: {escaped(title_shown(bag.title))}, {bags_written(bag)}", "")
         for line in bag.lines:
             size = f", **{escaped(line.size)}**" if line.size else ""
             notes = f" ({escaped(notes_written(line))})" if notes_written(line) else ""
-            yield f"- [ ] {times_written(line)} {escaped(piece_written(line.what))}{size}{notes}"
+            in_all = f", in all {in_all_written(line, bag)}"
+            yield f"- {times_written(line)} {escaped(piece_written(line.what))}{size}{notes}{in_all}"
+        yield ""
+        yield from (f"- [ ] {number}" for number in numbers[bag.kit])
         yield ""
         if bag.shared:
             yield from (f"On the table, for all: {escaped(', '.join(bag.shared))}.", "")

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Collection, Sequence
 from typing import TYPE_CHECKING
 
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.render.papers import Printing
 from cardrecipe.syntax.diagnostics import Diagnostic
 

@@ -3,26 +3,42 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from cardrecipe.plan.class_sheet import Bag, BagLine, ClassSheet, Kit, PrepTask, ShoppingLine
+from cardrecipe.plan.classes.sheet import Bag, BagLine, ClassSheet, Kit, ShoppingLine
 from cardrecipe.plan.entries import SupplyLine
-from cardrecipe.render.class_pack.labels import Label, LabelGrid, label_grid, labels
+from cardrecipe.plan.sheet import CuttingSheet
+from cardrecipe.render.class_pack.labels import (
+    Label,
+    LabelGrid,
+    label_grid,
+    label_numbers,
+    label_pages,
+    labels,
+)
+from cardrecipe.render.class_pack.outlines import outline_pages
 from cardrecipe.render.class_pack.words import (
-    PLAN_NOTE,
-    PREP_NOTE,
+    KITS_NOTE,
+    Run,
     bags_written,
-    by_tool,
     clock,
+    cost_written,
     grouped_shopping,
-    how_to_make,
+    in_all_written,
+    in_no_run,
+    kit_told,
     kits_written,
-    lasting,
     notes_written,
+    plan_note,
+    prep_note,
+    runs,
     seats_written,
+    sheet_caption,
     shopping_columns,
+    signs_note,
     span_written,
     task_told,
     times_written,
-    tool_written,
+    told_in_short,
+    totals_in_no_run,
 )
 from cardrecipe.render.papers import PAGES, Printing
 from cardrecipe.render.pdf_data import LABELS, Data, Setting, page_data
@@ -40,14 +56,16 @@ if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
 
 Pictures = Mapping[str, "Drawing"]
-KIT_ROOM = (34.0, 27.0)  # mm of a small picture of the finished card
+KIT_ROOM = (34.0, 23.0)  # mm of a small picture of the finished card
 LABEL_PICTURE = 0.32  # of a label's width
 LABEL_PADDING = 4.0  # mm
 LABEL_GUTTER = 3.0  # mm between its picture and its words
-LABEL_WHITE = 6.0  # mm between its number, title, list and name
+LABEL_WHITE = 4.0  # mm between its number, title, list and name
 TITLE_LINES = 2
+SHEET_GUTTER = 5.0  # mm between two pictures of sheets
+SHEET_LEAST = 30.0  # mm for the name of one
 BAG_LINES_IN_ONE_BLOCK = 24  # more than this may be broken over pages
-TASK_LINES_IN_ONE_BLOCK = 5
+TASK_LINES_IN_ONE_BLOCK = 3
 
 
 def class_data(sheet: ClassSheet, pictures: Pictures, printing: Printing) -> Data:
@@ -63,14 +81,17 @@ def class_data(sheet: ClassSheet, pictures: Pictures, printing: Printing) -> Dat
         "facts": [[fact.label, fact.value] for fact in sheet.facts],
         "label_column": LABELS[printing.is_large],
         "kits": [_kit(kit, setting) for kit in sheet.kits],
+        "kits_note": KITS_NOTE,
         **_shopping(sheet, setting),
         "cautions": list(sheet.cautions),
         "notes": list(sheet.notes),
-        "prep_note": PREP_NOTE,
-        "prep": [_run(tool, tasks, sheet) for tool, tasks in by_tool(sheet.prep)],
+        "prep_note": prep_note(sheet),
+        "signs_note": signs_note(sheet),
+        "prep": [_run(run, sheet, setting) for run in runs(sheet)],
         **_cutting(sheet, setting),
-        "bags": [_bag(bag, setting) for bag in sheet.bags],
+        "bags": [_bag(bag, kit) for bag, kit in _with_kits(sheet)],
         "labels": _labels(sheet, setting),
+        "templates": outline_pages(sheet, paper, printing.is_large),
     }
 
 
@@ -91,21 +112,34 @@ def _kit(kit: Kit, setting: Setting) -> Data:
         "letter": kit.letter,
         "title": title_shown(kit.title),
         "seats": seats_written(kit),
-        "how": how_to_make(kit),
+        "told": kit_told(kit),
         "picture": picture(setting.pictures.get(f"kit-{kit.letter}"), room),
     }
 
 
 def _shopping(sheet: ClassSheet, setting: Setting) -> Data:
     looks = swatches(sheet.card, setting.printing.in_grey)
+    groups = [(title, [_to_get(line, sheet, looks) for line in lines], lines[0].kind)
+              for title, lines in grouped_shopping(sheet.shopping)]  # fmt: skip
+    papers: list[Data] = []
+    others: list[Data] = []
+    for title, lines, kind in groups:
+        (papers if kind == "paper" else others).append({"title": title, "lines": lines})
     return {
-        "shopping": [
-            {"title": title, "lines": [_to_get(line, sheet, looks) for line in lines]}
-            for title, lines in grouped_shopping(sheet.shopping)
-        ],
-        "shopping_columns": shopping_columns(sheet.shopping),
-        "cost": sheet.cost,
+        "shopping": papers,
+        "shopping_columns": shopping_columns([line for line in sheet.shopping if line.kind == "paper"]),
+        "other_shopping": _halved(others, setting),
+        "cost": cost_written(sheet),
     }
+
+
+def _halved(groups: list[Data], setting: Setting) -> list[list[Data]]:
+    """The groups in the columns of the page, the first as long as the others together or a little longer."""
+    sizes = [len(lines) + 1 for lines in (group["lines"] for group in groups) if isinstance(lines, list)]
+    if setting.printing.is_large or len(groups) < 2:
+        return [groups]
+    at = min(range(1, len(groups)), key=lambda at: abs(sum(sizes[:at]) - sum(sizes[at:])))
+    return [groups[:at], groups[at:]]
 
 
 def _to_get(line: ShoppingLine, sheet: ClassSheet, looks: Swatches) -> Data:
@@ -114,6 +148,7 @@ def _to_get(line: ShoppingLine, sheet: ClassSheet, looks: Swatches) -> Data:
         "title": line.title,
         "used_for": kits_written(line.used_for, sheet.kits),
         "swatch": looks.of_line(supply),
+        "told": told_in_short(line),
         "need": line.need,
         "have": line.have,
         "buy": line.buy,
@@ -121,10 +156,12 @@ def _to_get(line: ShoppingLine, sheet: ClassSheet, looks: Swatches) -> Data:
     }
 
 
-def _run(tool: str, tasks: Sequence[PrepTask], sheet: ClassSheet) -> Data:
+def _run(run: Run, sheet: ClassSheet, setting: Setting) -> Data:
     return {
-        "tool": tool_written(tool),
-        "span": span_written(tasks),
+        "heading": run.heading,
+        "span": span_written(run.tasks),
+        "rows": (rows := _rows([_shown_sheet(each, setting) for each in run.sheets], setting)),
+        "beside": not setting.printing.is_large and len(rows) == 1 and len(rows[0]) == 1,
         "tasks": [
             {
                 "clock": clock(task.starts),
@@ -132,28 +169,42 @@ def _run(tool: str, tasks: Sequence[PrepTask], sheet: ClassSheet) -> Data:
                 "text": task.text,
                 "lines": list(task.lines),
                 "whole": len(task.lines) <= TASK_LINES_IN_ONE_BLOCK,
-                "amount": task.amount,
-                "takes": lasting(task.minutes),
-                "kits": _for(kits_written(task.kits, sheet.kits)),
                 "told": task_told(task, sheet.kits),
             }
-            for task in tasks
+            for task in run.tasks
         ],
     }
 
 
-def _for(kits: str) -> str:
-    return f"for {kits}" if kits else ""
+def _shown_sheet(each: CuttingSheet, setting: Setting) -> Data:
+    """The picture of a sheet with its name; how it is cut stands in the tasks under it."""
+    name, told = sheet_caption(each)
+    shown = picture(setting.pictures.get(each.picture), setting.room(setting.grid.width))
+    return {"name": name, "told": told, "picture": shown, "width": max(SHEET_LEAST, width_of(shown))}
+
+
+def _rows(shown: Sequence[Data], setting: Setting) -> list[list[Data]]:
+    """Pictures side by side, as many as have room."""
+    rows: list[list[Data]] = []
+    left = 0.0
+    for each in shown:
+        width = float(str(each["width"])) + SHEET_GUTTER
+        if not rows or width > left:
+            rows.append([])
+            left = setting.grid.width + SHEET_GUTTER
+        rows[-1].append(each)
+        left -= width
+    return rows
 
 
 def _cutting(sheet: ClassSheet, setting: Setting) -> Data:
-    around = setting.grid
-    ways = layouts(sheet.cutting, setting.pictures, around, setting.scale, setting.room(around.width))
+    around, cutting = setting.grid, in_no_run(sheet)
+    ways = layouts(cutting, setting.pictures, around, setting.scale, setting.room(around.width))
     way = min(ways, key=lambda each: (_pages_taken(each.heights, around.height), sum(each.heights)))
     return {
         "for_copies": "",
-        **({"plan_note": PLAN_NOTE} if sheet.prep else {}),
-        "totals": [[each.title, total_written(each)] for each in sheet.paper_totals],
+        **({"plan_note": note} if (note := plan_note(sheet)) else {}),
+        "totals": [[each.title, total_written(each)] for each in totals_in_no_run(sheet)],
         "cutting": way.shown,
         "layouts_across": way.across,
     }
@@ -169,19 +220,26 @@ def _pages_taken(rows: Sequence[float], height: float) -> int:
     return pages
 
 
-def _bag(bag: Bag, setting: Setting) -> Data:
+def _with_kits(sheet: ClassSheet) -> Iterator[tuple[Bag, Kit]]:
+    kits = {kit.letter: kit for kit in sheet.kits}
+    return ((bag, kits[bag.kit]) for bag in sheet.bags)
+
+
+def _bag(bag: Bag, kit: Kit) -> Data:
     return {
         "kit": bag.kit,
         "title": title_shown(bag.title),
         "bags": bags_written(bag),
-        "lines": [_in_the_bag(line) for line in bag.lines],
+        "ticks": [number.removeprefix(f"{kit.letter}-") for number in label_numbers(kit)],
+        "lines": [_in_the_bag(line, bag) for line in bag.lines],
         "shared": list(bag.shared),
         "whole": len(bag.lines) + len(bag.shared) <= BAG_LINES_IN_ONE_BLOCK,
     }
 
 
-def _in_the_bag(line: BagLine) -> Data:
+def _in_the_bag(line: BagLine, bag: Bag) -> Data:
     return {
+        "in_all": in_all_written(line, bag),
         "times": times_written(line),
         "what": piece_written(line.what),
         "size": line.size,
@@ -194,10 +252,11 @@ def _in_the_bag(line: BagLine) -> Data:
 
 def _labels(sheet: ClassSheet, setting: Setting) -> Data:
     of = label_grid(sheet.unit, setting.paper, setting.printing)
-    shown = list(_shown_labels(sheet, of, setting))
-    pages = [shown[first : first + of.on_a_page] for first in range(0, len(shown), of.on_a_page)]
+    every = labels(sheet)
+    shown = {str(data["number"]): data for data in _shown_labels(sheet, of, setting)}
+    pages = label_pages(every, of.across, of.on_a_page)
     return {
-        "pages": pages,
+        "pages": [[shown[label.number] if label else None for label in page] for page in pages],
         "across": of.across,
         "down": of.down,
         "width": of.width,

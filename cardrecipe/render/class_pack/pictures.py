@@ -4,12 +4,20 @@ cut a sheet."""
 from collections.abc import Iterator, Mapping
 
 from cardrecipe.fold.folded import View
-from cardrecipe.plan.class_sheet import ClassSheet, Kit
+from cardrecipe.plan.classes.sheet import ClassSheet, Kit
+from cardrecipe.plan.cutting.card_plans import NumberedLayout
+from cardrecipe.plan.cutting.cut_list import letters
+from cardrecipe.plan.cutting.job import blanks_in
+from cardrecipe.plan.cutting.paper_jobs import has_margin
 from cardrecipe.render.drawings.cut_sheets import sheet_drawing
+from cardrecipe.render.drawings.sizes import COLUMN
 from cardrecipe.render.drawings.svg import Drawing
 from cardrecipe.render.drawings.views import finished
+from cardrecipe.solve.sized import SizedCard
 
 Pictures = Mapping[str, Drawing]
+THIRD = 56.5  # mm: three stand side by side on A4 and on Letter
+FEW_STRIPS = 6  # with the sheet itself: what has more letters is drawn larger
 
 
 def class_pictures(sheet: ClassSheet) -> dict[str, Drawing]:
@@ -41,4 +49,12 @@ def _is_bare(view: View) -> bool:
 def _layouts(sheet: ClassSheet) -> Iterator[Drawing]:
     for paper in sheet.paper_plans:
         for layout in paper.layouts:
-            yield sheet_drawing(sheet.card_of(paper.of.paper.name), paper, layout)
+            card = sheet.card_of(paper.of.paper.name)
+            yield sheet_drawing(card, paper, layout, widest=_widest(card, layout))
+
+
+def _widest(card: SizedCard, layout: NumberedLayout) -> float:
+    """Many letters, and names within shapes, need more room."""
+    root = layout.layout.root
+    is_plain = not any(has_margin(card.piece(name)) for name in blanks_in(root))
+    return THIRD if is_plain and len(letters(root)) <= FEW_STRIPS else COLUMN

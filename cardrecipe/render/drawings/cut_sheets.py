@@ -48,7 +48,7 @@ CUT = LineStyle(0.5)
 AIR = 0.7  # mm round a text
 # Parts of a cut at which its number is tried.
 PLACES = (0.06, 0.94, 0.25, 0.75, 0.5, *(step / 24 for step in range(1, 24)))
-LEAD = LineStyle(0.25)
+LEAD = LineStyle(0.25, dash="0.25 0.75")
 LEAD_STEPS = 60  # places along a lead that no name of an offcut may cover
 PLACES_FOR_LEADS = 60  # in a part that is lettered
 LEADS = 3  # equal cuts that a lead is tried to

@@ -1,8 +1,8 @@
 """A sheet → the parts on each of its printed pages, to tell which pages of an earlier print still hold.
 
 A part is a block of the page with all that is drawn in it: a row of steps, the score guide, one supply. Where
-on the page it stands is no part of it, and the page's number is left out before the pages are set: a page more
-makes no other void.
+on the page it stands is no part of it, and the page's number is left out before the pages are set: a page
+more makes no other void.
 """
 
 import re

@@ -14,6 +14,7 @@ Data = Mapping[str, object]
 Items = Sequence[Data]
 SECTION_GAP = 8.0
 BLOCK_GAP = 5.0
+CAPTION = 1.2  # mm between a picture and the words beneath it
 CAUTION = 4.4 + 4.0  # frame, and the gap before it
 SLIP_HEAD = 21.0  # words above the line, heading, title, unit, head of the table
 
@@ -48,7 +49,8 @@ def part_heights(data: Data, sheet: Sheet, heights: Known, grid: Grid, scale: Ty
         section_height(scale) + height_of(legend) if legend else 0.0,
         tuple(_plan(data, heights.layouts, grid, scale)),
         _guides(data, grid, scale),
-        section_height(scale) + side_by_side(layers, grid.width) if layers else 0.0,
+        section_height(scale) + side_by_side(layers, grid.width) + CAPTION * white(scale)
+        + line_height(scale.small) if layers else 0.0,
         _rows(rows, scale),
         _views(data, grid, scale),
     )
@@ -62,7 +64,7 @@ def _rows(rows: Items, scale: TypeScale) -> tuple[float, ...]:
 def _views(data: Data, grid: Grid, scale: TypeScale) -> float:
     views = [each["picture"] for each in cast(Items, data["views"])]
     return (
-        section_height(scale) + side_by_side(views, grid.width) + line_height(scale.small) + 1.2
+        section_height(scale) + side_by_side(views, grid.width) + line_height(scale.small) + CAPTION
         if views
         else 0.0
     )

@@ -80,24 +80,39 @@ class _Setting(NamedTuple):
         return min(across for across, _ in self.rooms.values())
 
 
-def templates(
-    sheet: Sheet, paper: Paper, is_large: bool = False, of: str = "", without: Collection[str] = ()
-) -> list[Data]:
-    """The pages: those with whole templates first, then those with the parts of large ones. `of` names the
-    card where the sheet holds several; `without` are pieces that another card's templates show."""
-    card, words = sheet.folded.card, LARGE if is_large else USUAL
-    title = title_shown(sheet.title)
-    setting = _Setting(card, words, rooms_on(paper, words), title, sheet.copies, f", {of}" if of else "")
-    pieces = [piece for piece in card.pieces if piece.name not in without]
-    wanted = [_template(card, piece) for piece in pieces if wants_template(piece)]
-    whole = [each for each in wanted if way_to_lie(setting.rooms, (each.width, each.height)) is not None]
-    large = [each for each in wanted if each not in whole and not is_measured_from_edges(each.piece)]
+class OfCard(NamedTuple):
+    """A card whose templates are shown. `of` names it where the sheet holds several; `without` are pieces
+    that another card's templates show."""
+
+    sheet: Sheet
+    of: str = ""
+    without: Collection[str] = ()
+
+
+def templates(sheet: Sheet, paper: Paper, is_large: bool = False) -> list[Data]:
+    """The pages: those with whole templates first, then those with the parts of large ones."""
+    return templates_together([OfCard(sheet)], paper, is_large)
+
+
+def templates_together(cards: Sequence[OfCard], paper: Paper, is_large: bool = False) -> list[Data]:
+    """The pages of several cards; small templates share one, whichever card they are for."""
+    words = LARGE if is_large else USUAL
+    whole: list[tuple[_Setting, Template]] = []
+    parts: list[Data] = []
+    for sheet, of, without in cards:
+        card, title = sheet.folded.card, title_shown(sheet.title)
+        setting = _Setting(card, words, rooms_on(paper, words), title, sheet.copies, f", {of}" if of else "")
+        pieces = [piece for piece in card.pieces if piece.name not in without]
+        for each in (_template(card, piece) for piece in pieces if wants_template(piece)):
+            if way_to_lie(setting.rooms, (each.width, each.height)) is not None:
+                whole.append((setting, each))
+            elif not is_measured_from_edges(each.piece):
+                parts += _in_parts(setting, each)
     items = [
         Item(key, *_room_of(setting, each), words.label, is_by_the_way(each.piece))
-        for key, each in enumerate(whole)
+        for key, (setting, each) in enumerate(whole)
     ]
-    pages = [_page(setting, page, whole) for page in packed(items, setting.rooms)]
-    return [*pages, *(part for each in large for part in _in_parts(setting, each))]
+    return [*(_page(page, whole) for page in packed(items, rooms_on(paper, words))), *parts]
 
 
 def _template(card: SizedCard, piece: SizedPiece) -> Template:
@@ -108,19 +123,24 @@ def _template(card: SizedCard, piece: SizedPiece) -> Template:
 def _room_of(setting: _Setting, template: Template) -> XY:
     """The room that a template takes beside others: its name may be wider than the piece."""
     piece, body = template.piece, setting.words.body * POINT_MM
-    widths = text_width(_label(piece), body, True), text_width(_note(setting, piece), setting.letters)
+    label = _label(piece) + setting.of
+    widths = text_width(label, body, True), text_width(_note(setting, piece), setting.letters)
     return max(template.width, min(setting.narrowest, max(widths))), template.height
 
 
 # ---- pages ---------------------------------------------------------------------------------------
 
 
-def _page(setting: _Setting, page: TemplatePage, of: Sequence[Template]) -> Data:
-    shown = [(of[place.key], (place.x, place.y)) for place in page.places]
-    items = [_item(setting, each, place, page.is_shared) for each, place in shown]
-    first = shown[0][0].piece
-    alone = _Heading(2, "Template: ", _label(first), setting.of, _note(setting, first))
-    shared = _Heading(2, "Templates", "", setting.of)
+def _page(page: TemplatePage, of: Sequence[tuple[_Setting, Template]]) -> Data:
+    """A page names the card that all its templates are for; else each of them does."""
+    shown = [(*of[place.key], (place.x, place.y)) for place in page.places]
+    setting, first, _ = shown[0]
+    is_of_one = len({each.of for each, _, _ in shown}) == 1
+    items = [
+        _item(own, each, place, page.is_shared, "" if is_of_one else own.of) for own, each, place in shown
+    ]
+    alone = _Heading(2, "Template: ", _label(first.piece), setting.of, _note(setting, first.piece))
+    shared = _Heading(2, "Templates", "", setting.of if is_of_one else "")
     return _data(setting, page.way, shared if page.is_shared else alone, items)
 
 
@@ -161,7 +181,7 @@ def _kinds(item: Data) -> set[str]:
     return {each["kind"] for each in strokes} if isinstance(strokes, list) else set()
 
 
-def _item(setting: _Setting, template: Template, place: XY, is_named: bool) -> Data:
+def _item(setting: _Setting, template: Template, place: XY, is_named: bool, of: str = "") -> Data:
     piece, card = template.piece, setting.card
     names = section_words(piece, template.lines, card.unit, setting.letters)
     strokes = [stroke_of(line) for line in template.lines]
@@ -171,7 +191,7 @@ def _item(setting: _Setting, template: Template, place: XY, is_named: bool) -> D
     found = _drawn(piece, window, place, strokes, (*names, *numbers), f"{_said(card, template)}.")
     if not is_named:
         return found
-    label = fitted(_label(piece), setting.narrowest, setting.words.body * POINT_MM, bold=True)
+    label = fitted(_label(piece) + of, setting.narrowest, setting.words.body * POINT_MM, bold=True)
     return {**found, "label": label, "note": _note(setting, piece)}
 
 

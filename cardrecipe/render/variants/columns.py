@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from cardrecipe.plan.variant_rows import NONE, Row
+from cardrecipe.plan.variant_rows import NONE, SUPPLIES, Row
 from cardrecipe.plan.variant_sheet import VariantSheet
 
 MOST_VARIANTS = 3  # in one table, beside the main card: more columns are narrower than a size in them
@@ -57,8 +57,8 @@ def _table(sheet: VariantSheet, variants: range) -> Table:
 
 
 def _says(row: Row) -> bool:
-    """A row of nothing but dashes belongs to a variant of another table."""
-    return any(cell.lines != (NONE,) for cell in row.cells)
+    """A row of nothing but dashes belongs to a variant of another table, or says that nothing is wanted."""
+    return any(cell.lines != (NONE,) for cell in row.cells) or row.label in SUPPLIES
 
 
 def _differs(row: Row) -> bool:

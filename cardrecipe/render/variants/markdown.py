@@ -1,12 +1,13 @@
 """The one sheet as Markdown: that of the main card, with the comparison before it and the
 variants after it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from cardrecipe.plan.cuts import one_copy
+from cardrecipe.plan.sheet import Sheet
 from cardrecipe.plan.variant_rows import Cell
 from cardrecipe.plan.variant_sheet import MarkedCut, Variant, VariantSheet, pieces_told
-from cardrecipe.plan.variant_way import Detour
+from cardrecipe.plan.variant_way import Detour, named_steps
 from cardrecipe.render.markdown import (
     blocks_written,
     cutting_plan,
@@ -28,7 +29,7 @@ def render_variants_markdown(sheet: VariantSheet) -> str:
         lines += ["## Main card", *rest.rstrip("\n").split("\n"), ""]
     else:
         lines += rest.lstrip("\n").rstrip("\n").split("\n")
-    lines += [line for variant in sheet.variants for line in _variant(variant)]
+    lines += [line for variant in sheet.variants for line in _variant(sheet.plain, variant)]
     return "\n".join(lines).rstrip("\n") + "\n"
 
 
@@ -61,7 +62,7 @@ def _cell(cell: Cell) -> str:
     return "<br>".join(escaped(line) if line in cell.known else f"**{escaped(line)}**" for line in cell.lines)
 
 
-def _variant(variant: Variant) -> Iterator[str]:
+def _variant(plain: Sheet, variant: Variant) -> Iterator[str]:
     yield from (f"## {escaped(variant.title)}", "")
     yield from blocks_written(prose(variant.about_markdown, 3))
     yield from ("What is not told here is as for the main card.", "")
@@ -71,7 +72,7 @@ def _variant(variant: Variant) -> Iterator[str]:
     yield from _cuts(variant)
     yield from _cutting(variant)
     yield from _deeper(score_lines(variant.scores), variant)
-    yield from _steps(variant)
+    yield from _steps(plain, variant)
     if variant.notes:
         yield from (f"### Notes: {escaped(variant.title)}", "")
         yield from (*(f"- {escaped(note)}" for note in variant.notes), "")
@@ -107,10 +108,15 @@ def _cut(cut: MarkedCut, one: str) -> str:
         escaped(count_written(line, one)),
         f"**{escaped(line.size)}**",
         escaped(line.other_size),
-        f"**{escaped(cut.mark)}**" if cut.mark else "",
+        _otherwise(cut),
         escaped("; ".join(line.notes)),
     )
     return f"| {' | '.join(cells)} |"
+
+
+def _otherwise(cut: MarkedCut) -> str:
+    was = f", instead of ~~{escaped(cut.was)}~~" if cut.was else ""
+    return f"**{escaped(cut.mark)}**{was}" if cut.mark else ""
 
 
 def _cutting(variant: Variant) -> Iterator[str]:
@@ -123,23 +129,40 @@ def _cutting(variant: Variant) -> Iterator[str]:
     yield from lines[1:]
 
 
-def _steps(variant: Variant) -> Iterator[str]:
+def _steps(plain: Sheet, variant: Variant) -> Iterator[str]:
     if not variant.sheet.steps:
         return
     yield from (f"### Steps: {escaped(variant.title)}", "")
+    titles = {step.number: f"{step.number}. {step.title}" for step in plain.steps}
     for detour in variant.way.detours:
-        yield from _detour(detour)
+        yield from _detour(detour, titles)
     for text in variant.way.after:
-        yield from (f"**{escaped(text)}**", "")
+        yield from (_onward(text, titles), "")
 
 
-def _detour(detour: Detour) -> Iterator[str]:
+def _onward(text: str, titles: Mapping[int, str]) -> str:
+    """A sentence on steps of the main card with a link to the first of those that are done."""
+    steps = named_steps(text)
+    if steps is None:
+        return f"**{escaped(text)}**"
+    said, as_main, rest = text.partition(" as for the main card")
+    return f"**[{escaped(said)}](#{anchor(titles[steps[0]])})** {escaped((as_main + rest).strip())}"
+
+
+def anchor(heading: str) -> str:
+    """The end of the address of a heading, as pages of repositories make it: common practice, no published
+    source."""
+    kept = "".join(each for each in heading.lower() if each.isalnum() or each in " -_")
+    return kept.replace(" ", "-")
+
+
+def _detour(detour: Detour, titles: Mapping[int, str]) -> Iterator[str]:
     step = detour.step
     for text in detour.before:
-        yield from (f"**{escaped(text)}**", "")
+        yield from (_onward(text, titles), "")
     for caution in step.cautions:
         yield from (f"> **Take care:** {escaped(caution)}", "")
-    yield from (f"#### {escaped(detour.place)}: {escaped(step.title)}", "")
+    yield from (f"#### {detour.number}. {escaped(step.title)}", "", f"*{escaped(detour.place)}*", "")
     if step.picks_up:
         yield from (f"Pick up: {escaped(', '.join(step.picks_up))}", "")
     yield from (escaped(step.text), "")

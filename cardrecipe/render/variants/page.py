@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from markupsafe import Markup, escape
 
 from cardrecipe.plan.cuts import one_copy
-from cardrecipe.plan.variant_sheet import MarkedCut, Variant, VariantSheet, pieces_told
+from cardrecipe.plan.sheet import Sheet
+from cardrecipe.plan.variant_sheet import SHEET_NAMED, MarkedCut, Variant, VariantSheet, pieces_told
+from cardrecipe.plan.variant_way import in_groups
 from cardrecipe.render import words
 from cardrecipe.render.compact import Looks
 from cardrecipe.render.drawings.colors import paper_color
@@ -24,12 +26,13 @@ from cardrecipe.render.html import (
 from cardrecipe.render.page_style import style_of
 from cardrecipe.render.prose import prose, shown
 from cardrecipe.render.variants.columns import NO_VARIANTS, note, tables
+from cardrecipe.render.variants.views import own_views
 
 if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
 
 Pictures = Mapping[str, "Drawing"]
-_STEP = re.compile(r"[Ss]teps? (\d+)(?: (?:to|and) \d+)?")
+_STEP = re.compile(r"[Ss]teps? (\d+)(?![\da-z])(?: (?:to|and) \d+)?")
 _IDS = re.compile(r'(id="|aria-labelledby="|aria-describedby="|url\(#)')
 _OF_PIECES = re.compile(r' data-piece="[^"]*"')
 
@@ -40,6 +43,7 @@ class Shown(NamedTuple):
     key: str  # "variant-1": the end of its id
     variant: Variant
     pictures: Mapping[str, Markup]
+    views: Sequence[tuple[str, str]]  # pictures of the finished card with their captions
 
 
 def render_variants_html(
@@ -64,7 +68,7 @@ def _around(sheet: VariantSheet, cards: Sequence[Pictures], looks: Looks, unit: 
         for number, table in enumerate(found)
     ]
     variants = [
-        Shown(f"variant-{number}", variant, _pictures(variant, drawn, looks))
+        _shown(number, sheet.plain, variant, drawn, looks)
         for number, (variant, drawn) in enumerate(zip(sheet.variants, cards[1:], strict=True), start=1)
     ]
     before = template("variants_before.html.j2").render(
@@ -73,7 +77,7 @@ def _around(sheet: VariantSheet, cards: Sequence[Pictures], looks: Looks, unit: 
     )  # fmt: skip
     after = template("variants_after.html.j2").render(
         unit=unit, variants=variants, words=words, about=_about, told=pieces_told, linked=_linked,
-        mark=_mark, one=one_copy(sheet.plain.folded.card),
+        mark=_mark, groups=in_groups, one=one_copy(sheet.plain.folded.card),
         tip_html=lambda tip: blocks_html(prose(tip, 5)),
     )  # fmt: skip
     return Around(tight_html(before), tight_html(after) if variants else Markup())
@@ -87,12 +91,19 @@ def _finished(drawn: Pictures, looks: Looks, prefix: str) -> Markup:
     return _picture(drawing._replace(svg=_IDS.sub(rf"\1{prefix}", drawing.svg)), looks)
 
 
-def _pictures(variant: Variant, drawn: Pictures, looks: Looks) -> dict[str, Markup]:
+def _shown(number: int, plain: Sheet, variant: Variant, drawn: Pictures, looks: Looks) -> Shown:
+    views = tuple(view for view in own_views(plain, variant.sheet) if view[0] in drawn)
+    return Shown(f"variant-{number}", variant, _pictures(variant, views, drawn, looks), views)
+
+
+def _pictures(
+    variant: Variant, views: Sequence[tuple[str, str]], drawn: Pictures, looks: Looks
+) -> dict[str, Markup]:
     """Those that the variant's part shows."""
     layouts = (layout.picture for layout in variant.layouts)
     scores = (f"score-{guide.piece}" for guide in variant.scores)
     steps = (detour.step.picture for detour in variant.way.detours)
-    names = dict.fromkeys(("finished", *layouts, *scores, *steps))
+    names = dict.fromkeys(("finished", *layouts, *scores, *steps, *(name for name, _ in views)))
     return {name: _picture(drawn[name], looks) for name in names if name in drawn}
 
 
@@ -112,12 +123,15 @@ def _swatch(sheet: VariantSheet, place: int, paper: str) -> str:
 
 
 def _linked(text: str, unit: str) -> Markup:
-    """A sentence with a link to the first step of the main card that it names."""
-    found = _STEP.search(text)
+    """A sentence with a link to the first step of the main card that it names, or to a sheet of its plan. A
+    step of the variant, `3a`, is right above."""
+    is_sheet = SHEET_NAMED.search(text)
+    found = is_sheet or _STEP.search(text)
     if found is None:
         return escape(shown(text))
-    link = Markup('<a href="#{}-step-{}">{}</a>').format(unit, found[1], found[0])
-    return escape(shown(text[: found.start()])) + link + escape(shown(text[found.end() :]))
+    kind, said = ("layout", found[0].removesuffix(".")) if is_sheet else ("step", found[0])
+    link = Markup('<a href="#{}-{}-{}">{}</a>').format(unit, kind, found[1], said)
+    return escape(shown(text[: found.start()])) + link + escape(shown(text[found.start() + len(said) :]))
 
 
 def _mark(cut: MarkedCut) -> str:

@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.plan.sheet import Sheet, Step
 from cardrecipe.plan.variant_rows import Cell
-from cardrecipe.plan.variant_sheet import MAIN, Variant, VariantSheet, pieces_told
-from cardrecipe.plan.variant_way import Detour
+from cardrecipe.plan.variant_sheet import MAIN, SHEET_NAMED, Variant, VariantSheet, pieces_told
+from cardrecipe.plan.variant_way import Detour, in_groups, named_steps
 from cardrecipe.render.papers import PAGES, Printing
 from cardrecipe.render.pdf_data import Data, Setting, guides, sheet_data
 from cardrecipe.render.printed.grey import grey_pictures
@@ -18,9 +18,10 @@ from cardrecipe.render.printed.pictures import PictureRoom, picture
 from cardrecipe.render.printed.step_rows import step_rows
 from cardrecipe.render.prose import prose, title_shown
 from cardrecipe.render.true_scale.outlines import lines_of
-from cardrecipe.render.true_scale.templates import templates
+from cardrecipe.render.true_scale.templates import OfCard, templates, templates_together
 from cardrecipe.render.true_scale.told import told_of_templates
 from cardrecipe.render.variants.columns import MOST_VARIANTS, NO_VARIANTS, Table, note, tables
+from cardrecipe.render.variants.views import own_views
 from cardrecipe.render.words import piece_written, total_written
 
 if TYPE_CHECKING:
@@ -29,8 +30,8 @@ if TYPE_CHECKING:
 Pictures = Mapping[str, "Drawing"]
 LABELS = (24.0, 46.0)  # mm: the column of the rows' names, in usual and in large print
 INSET = 4.0  # mm of a cell that are not its words'
-HIGHEST = 31.0  # mm of a finished card in the table
-OF_VARIANT = (56.0, 48.0)  # mm of it at the head of the variant's part
+HIGHEST = 22.0  # mm of a finished card in the table
+OF_VARIANT = (56.0, 40.0)  # mm of it at the head of the variant's part
 
 
 class _Card(NamedTuple):
@@ -46,16 +47,28 @@ def variants_data(sheet: VariantSheet, cards: Sequence[Pictures], printing: Prin
     sheets = (sheet.plain, *(variant.sheet for variant in sheet.variants))
     laid = [_card(each, drawn, printing) for each, drawn in zip(sheets, cards, strict=True)]
     most = 1 if printing.is_large else MOST_VARIANTS
+    main = sheet_data(sheet.plain, cards[0], printing)
+    _name_layouts(main["cutting"], sheet.plain)
     return {
-        **sheet_data(sheet.plain, cards[0], printing),
+        **main,
         "card": MAIN if sheet.variants else title_shown(sheet.plain.title),
         "no_variants": "" if sheet.variants else NO_VARIANTS,
         "tables": [_table(table, sheet, laid) for table in tables(sheet, most)],
         "tables_note": f"{note(sheet, most)} The variants themselves stand after the main card.",
         "label_wide": LABELS[printing.is_large],
-        "variants": [_variant(variant, card) for variant, card in zip(sheet.variants, laid[1:], strict=True)],
+        "variants": [
+            _variant(sheet.plain, variant, card)
+            for variant, card in zip(sheet.variants, laid[1:], strict=True)
+        ],
         "templates": list(_templates(sheet, printing)),
     }
+
+
+def _name_layouts(shown: object, plain: Sheet) -> None:
+    """Names by which the variants find the page of a sheet that they cut in the same way."""
+    assert isinstance(shown, list)
+    for layout, sheet in zip(shown, plain.cutting, strict=True):
+        layout["anchor"] = f"layout-{sheet.number}"
 
 
 def _card(sheet: Sheet, pictures: Pictures, printing: Printing) -> _Card:
@@ -111,7 +124,7 @@ def _cell(cell: Cell, card: _Card) -> Data:
 # ---- a variant's part ----------------------------------------------------------------------------
 
 
-def _variant(variant: Variant, card: _Card) -> Data:
+def _variant(plain: Sheet, variant: Variant, card: _Card) -> Data:
     setting = card.setting
     room = setting.room(setting.grid.width)
     plan = layouts(variant.layouts, setting.pictures, setting.grid, setting.scale, room)[0]
@@ -123,54 +136,76 @@ def _variant(variant: Variant, card: _Card) -> Data:
         "less": [list(each) for each in variant.less],
         "cuts": _cuts(variant, card),
         "left_out": pieces_told(variant.left_out),
-        "same_layouts": list(variant.same_layouts),
+        "same_layouts": list(map(_same_layout, variant.same_layouts)),
         "totals": [[each.title, total_written(each)] for each in variant.totals],
         "cutting": plan.shown,
         "layouts_across": plan.across,
         "scores": guides(variant.scores, setting),
-        "rows": list(_rows(variant, card)),
-        "after": list(variant.way.after),
+        "groups": list(_groups(variant, card)),
+        "after": [_onward(text) for text in variant.way.after],
+        "views": list(_views(plain, variant, setting)),
         "notes": list(variant.notes),
     }
 
 
+def _views(plain: Sheet, variant: Variant, setting: Setting) -> Iterator[Data]:
+    for name, caption in own_views(plain, variant.sheet):
+        shown = picture(setting.pictures.get(name), setting.room(setting.grid.column))
+        if shown is not None:
+            yield {"picture": shown, "caption": caption}
+
+
 def _cuts(variant: Variant, card: _Card) -> list[list[Data]]:
-    """The cut list in columns, each line with the word on how it is otherwise."""
-    marks = {(piece_written(cut.line.piece), cut.line.size): cut.mark for cut in variant.cuts}
+    """The cut list in columns, each line with the word on how it is otherwise, and what it was."""
+    marks = {(piece_written(cut.line.piece), cut.line.size): cut for cut in variant.cuts}
     columns = cut_columns(card.sheet, card.looks, card.setting.grid, card.setting.scale).groups
     for column in columns:
         for group in column:
             lines = group["lines"]
             assert isinstance(lines, list)
-            group["lines"] = [{**line, "mark": marks[line["piece"], line["size"]]} for line in lines]
+            found = [(line, marks[line["piece"], line["size"]]) for line in lines]
+            group["lines"] = [{**line, "mark": cut.mark, "was": cut.was} for line, cut in found]
     return columns
 
 
-def _rows(variant: Variant, card: _Card) -> Iterator[Data]:
-    """The detours in rows as steps stand in them; cautions belong to their own step."""
-    setting, detours = card.setting, variant.way.detours
-    own = {detour.step.number: detour.step for detour in detours}
+def _groups(variant: Variant, card: _Card) -> Iterator[Data]:
+    """The detours between two sentences on the others, in rows as steps stand in them; a sentence stands
+    across the page, so that all is read in one order. Cautions belong to their own step."""
+    setting = card.setting
+    own = {detour.step.number: detour.step for detour in variant.way.detours}
     every = [own.get(step.number, step) for step in card.sheet.steps]
     told = {step.number: step for step in told_of_templates(every, card.sheet.folded.card)}
-    steps = [_without_cautions(told[number]) for number in own]
-    column = setting.room(setting.grid.column)
+    for before, detours in in_groups(variant.way):
+        yield {
+            "before": [_onward(text) for text in before],
+            "cautions": [caution for detour in detours for caution in detour.step.cautions],
+            "rows": list(_rows(detours, told, setting)),
+        }
+
+
+def _rows(detours: Sequence[Detour], told: Mapping[int, Step], setting: Setting) -> Iterator[Data]:
+    """As many side by side as steps stand; one that is left alone has the width of the page."""
     across = setting.grid.columns
-    rows = step_rows(steps, setting.pictures, setting.grid, setting.scale, column)
-    for number, row in enumerate(rows):
-        heads = [_head(detour) for detour in detours[number * across : (number + 1) * across]]
-        yield {**row, "heads": heads}
+    for first in range(0, len(detours), across):
+        some = detours[first : first + across]
+        grid = setting.grid
+        if len(some) < across:
+            grid = grid._replace(columns=1)
+        steps = [told[each.step.number]._replace(cautions=()) for each in some]
+        room = setting.room(setting.grid.column)
+        (row,) = step_rows(steps, setting.pictures, grid, setting.scale, room)
+        yield {**row, "heads": [{"number": each.number, "place": each.place} for each in some]}
 
 
-def _without_cautions(step: Step) -> Step:
-    return step._replace(cautions=())
+def _onward(text: str) -> Data:
+    """A sentence on steps of the main card, and between which of them its pages are looked up."""
+    steps = named_steps(text)
+    return {"text": text, "steps": list(steps) if steps else []}
 
 
-def _head(detour: Detour) -> Data:
-    return {
-        "before": list(detour.before),
-        "place": detour.place,
-        "cautions": list(detour.step.cautions),
-    }
+def _same_layout(text: str) -> Data:
+    found = SHEET_NAMED.search(text)
+    return {"text": text, "sheet": int(found[1]) if found else 0}
 
 
 # ---- templates -----------------------------------------------------------------------------------
@@ -183,11 +218,10 @@ def _templates(sheet: VariantSheet, printing: Printing) -> Iterator[Data]:
     if not sheet.variants:
         yield from templates(sheet.plain, paper, is_large)
         return
-    pages = templates(sheet.plain, paper, is_large, MAIN)
+    cards = [OfCard(sheet.plain, MAIN)]
     for variant in sheet.variants:
-        same = _same_outlines(sheet.plain, variant.sheet)
-        pages += templates(variant.sheet, paper, is_large, variant.title, same)
-    for page in pages:
+        cards.append(OfCard(variant.sheet, variant.title, _same_outlines(sheet.plain, variant.sheet)))
+    for page in templates_together(cards, paper, is_large):
         level = page["level"]
         assert isinstance(level, int)
         yield {**page, "level": level - 1}

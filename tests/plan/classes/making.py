@@ -11,10 +11,10 @@ from functools import cache
 from cardrecipe.class_compile import CompiledClass, compile_class
 from cardrecipe.files import FolderTexts, read_source
 from cardrecipe.plan.card import CuttingOptions
-from cardrecipe.plan.class_blanks import ClassCut, class_cut
-from cardrecipe.plan.class_cards import ClassCards
-from cardrecipe.plan.class_plan import plan_class
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.classes.blanks import ClassCut, class_cut
+from cardrecipe.plan.classes.cards import ClassCards
+from cardrecipe.plan.classes.plan import plan_class
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.plan.cutting.job import Part
 from cardrecipe.plan.cutting.parts import is_offcut
 from cardrecipe.syntax.source import Source

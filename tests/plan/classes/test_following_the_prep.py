@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from fractions import Fraction
+from itertools import groupby
 from typing import NamedTuple
 
 import pytest
 
-from cardrecipe.plan.class_blanks import ClassCut, class_cut
-from cardrecipe.plan.class_cut_order import Cut
-from cardrecipe.plan.class_order import Doing, Ring, Setting, in_groups
-from cardrecipe.plan.class_piece_prep import PieceDoing
-from cardrecipe.plan.class_prep import prep_groups
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.card import CuttingOptions
+from cardrecipe.plan.classes.blanks import ClassCut, class_cut
+from cardrecipe.plan.classes.cut_order import Cut
+from cardrecipe.plan.classes.order import Doing, Ring, Setting, in_groups
+from cardrecipe.plan.classes.piece_prep import PieceDoing
+from cardrecipe.plan.classes.plan import plan_class
+from cardrecipe.plan.classes.prep import prep_groups
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.plan.cutting.card_plans import PaperPlan
 from cardrecipe.plan.cutting.cut_list import letters
 from cardrecipe.plan.cutting.job import Part
@@ -85,10 +89,10 @@ class Table:
         return [each for here in self.parts.values() for each in here if here[each] and each.part.parts]
 
 
-def follow(cut: ClassCut, plans: tuple[PaperPlan, ...]) -> Table:
+def follow(cut: ClassCut, plans: tuple[PaperPlan, ...], by_setting: bool) -> Table:
     """Do everything in its order with what is in hand."""
     table, ready = Table(plans), set()
-    for setting, doings in prep_groups(cut, plans):
+    for setting, doings in prep_groups(cut, plans, by_setting):
         for doing in doings:
             what = doing.what
             if isinstance(what, Cut):
@@ -142,22 +146,25 @@ def _of(cut: ClassCut, name: str) -> int:
     return next(each.rect.count for each in cut.blanks if each.rect.name == name)
 
 
-def check(cut: ClassCut, sheet: ClassSheet) -> None:
-    table = follow(cut, sheet.paper_plans)
+def check(cut: ClassCut, sheet: ClassSheet, by_setting: bool = False) -> None:
+    table = follow(cut, sheet.paper_plans, by_setting)
     assert table.uncut() == []
     assert all(table.blanks()[each.rect.name] >= each.rect.count for each in cut.blanks)
 
 
-def test_four_samples_can_be_prepared_in_that_order() -> None:
+@pytest.mark.parametrize("by_setting", [False, True])
+def test_four_samples_can_be_prepared_in_that_order(by_setting: bool) -> None:
     found = sample_class(FOUR)
     assert found.cards is not None
-    check(class_cut(found.cards), four_samples())
+    check(class_cut(found.cards), four_samples(), by_setting)
 
 
 @pytest.mark.parametrize("seed", range(24))
 def test_classes_by_chance_can_be_prepared_in_that_order(seed: int) -> None:
     lines, files = class_by_chance(seed)
-    check(cut_of(class_text(lines), files), planned(class_text(lines), files))
+    cut, sheet = cut_of(class_text(lines), files), planned(class_text(lines), files)
+    for by_setting in (False, True):
+        check(cut, sheet, by_setting)
 
 
 def test_a_table_says_when_a_strip_is_cut_across_before_it_is_there() -> None:
@@ -182,13 +189,33 @@ def _cut_of_four() -> ClassCut:
 
 @pytest.mark.parametrize("sheet", [four_samples, saturday_bench], ids=["four", "bench"])
 def test_all_cuts_of_one_size_stand_together_but_where_the_order_of_cuts_forbids_it(sheet: object) -> None:
+    """Those of one paper: no strip waits while another paper is cut."""
     made: ClassSheet = sheet()  # type: ignore[operator]
     at_trimmer = [task for task in made.prep if task.tool == "trimmer" and task.setting]
-    sizes = {plan.of.length(size) for plan in made.paper_plans for size in _sizes(plan)}
-    assert len(sizes) <= len(at_trimmer) <= 1.25 * len(sizes)
+    for plan in made.paper_plans:
+        own = [task for task in at_trimmer if task.paper == plan.of.paper.name]
+        assert len(_sizes(plan)) <= len(own) <= 1.35 * len(_sizes(plan))
+    runs = [paper for paper, _ in groupby(task.paper for task in at_trimmer)]
+    assert runs == [plan.of.paper.name for plan in made.paper_plans if plan.plan.strokes]
     assert len(at_trimmer) < sum(total.settings for total in made.paper_totals) / 1.5
     strokes = sum(int(task.amount.split("\u00a0")[0].replace(",", "")) for task in at_trimmer)
     assert strokes == sum(total.strokes for total in made.paper_totals)
+
+
+def test_by_setting_the_trimmer_is_set_to_most_sizes_once_over_all_papers() -> None:
+    found = sample_class(FOUR)
+    assert found.cards is not None
+    both = four_samples(), plan_class(found.cards, CuttingOptions(by_setting=True))
+    paper_by_paper, together = (
+        [task for task in sheet.prep if task.tool == "trimmer" and task.setting] for sheet in both
+    )
+    sizes = {task.setting for task in together}
+    assert len(sizes) <= len(together) <= 1.35 * len(sizes)
+    assert len(together) < len(paper_by_paper)
+    first, second = (sum(int(task.amount.split("\u00a0")[0].replace(",", "")) for task in tasks)
+                     for tasks in (paper_by_paper, together))  # fmt: skip
+    assert first == second
+    assert not any(task.paper for task in together)
 
 
 def _sizes(plan: PaperPlan) -> set[int]:
@@ -203,9 +230,67 @@ def _sizes(plan: PaperPlan) -> set[int]:
 
 def test_tools_come_one_after_the_other_and_the_bags_last() -> None:
     tools = [task.tool for task in saturday_bench().prep]
-    order_of_tools = ["trimmer", "scissors", "die-cutting machine", "scoring board", "table"]
+    order_of_tools = ["printer", "trimmer", "scissors", "die-cutting machine", "scoring board", "table"]
     assert tools == sorted(tools, key=order_of_tools.index)
-    assert [task.kits for task in saturday_bench().prep[-4:]] == [("K",), ("L",), ("M",), ("N",)]
+    assert [task.kits for task in saturday_bench().prep[-5:-1]] == [("K",), ("L",), ("M",), ("N",)]
+    assert saturday_bench().prep[-6].text == "Cut the labels apart."
+
+
+CASES = pytest.mark.parametrize("sheet", [four_samples, saturday_bench], ids=["four", "bench"])
+MADE = re.compile(r"([\d,]+)\u00a0([A-Z+]+\u00a0[^,]+?) of (?=\d)")
+
+
+@CASES
+def test_what_the_lines_of_a_paper_give_in_all_is_what_is_counted_and_what_is_needed(sheet: object) -> None:
+    made: ClassSheet = sheet()  # type: ignore[operator]
+    needed = {piece.name: piece.count for piece in made.card.pieces}
+    told = 0
+    for plan in made.paper_plans:
+        own = [task for task in made.prep if task.paper == plan.of.paper.name]
+        if not own:
+            continue
+        given: Counter[str] = Counter()
+        for line in (line for task in own[:-1] for line in task.lines):
+            for count, name in MADE.findall(line.partition("In all ")[2]):
+                given[_singular(name)] += int(count)
+        found = [MADE.findall(line)[0] for line in own[-1].lines]
+        counted = {_singular(name): int(count) for count, name in found}
+        assert given == counted
+        for line in own[-1].lines:
+            name = _singular(MADE.findall(line)[0][1])
+            (need,) = re.findall(r": (\d+) needed", line)
+            assert counted[name] >= int(need) == needed[_written(name, needed)]
+            split = [int(each) for each in re.findall(r"(\d+) for kit", line)]
+            assert not split or sum(split) == int(need)
+        told += len(own[-1].lines)
+    assert told == len(needed)
+
+
+def _singular(name: str) -> str:
+    """Only the class's own nouns are asked for: those of the samples."""
+    return re.sub(r"(?:(?<=sh)es|s)$", "", name.replace("\u00a0", " "))
+
+
+def test_no_name_of_a_blank_can_break_after_its_letters() -> None:
+    for task in (task for task in saturday_bench().prep if task.paper):
+        assert not [line for line in task.lines if re.search(r"[K-N+]+ (?!and)[a-z]", line.split(": 1")[0])]
+
+
+def _written(name: str, names: dict[str, int]) -> str:
+    (found,) = (each for each in names if _singular(each.replace("-", " ")) == name)
+    return found
+
+
+@CASES
+def test_a_task_is_for_the_kits_that_its_cuts_come_to(sheet: object) -> None:
+    """Told by the letters of what it gives: what gives pieces of one kit alone is not for all."""
+    made: ClassSheet = sheet()  # type: ignore[operator]
+    for task in (task for task in made.prep if task.paper and task.setting):
+        named = {letter for line in task.lines for _, name in MADE.findall(line)
+                 for letter in name.split("\u00a0")[0].split("+")}  # fmt: skip
+        assert named <= set(task.kits)
+        if not any("strip" in line.partition("that gives")[2] for line in task.lines):
+            assert named == set(task.kits)
 
 
 def test_times_follow_each_other() -> None:

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.plan.cutting.card_plans import card_plans
 from tests.plan.classes.making import blanks_cut, cards, class_by_chance, class_text, planned
 from tests.plan.cutting.jobs import checked

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from cardrecipe.plan.class_sheet import ClassSheet, ShoppingLine
+from cardrecipe.plan.classes.sheet import ClassSheet, ShoppingLine
 from cardrecipe.plan.cutting.card_plans import PaperPlan
 from cardrecipe.plan.cutting.job import Part
 from tests.plan.classes.making import blanks_cut, four_samples, leaves, saturday_bench

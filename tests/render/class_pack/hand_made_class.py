@@ -2,12 +2,12 @@
 
 from functools import cache
 
-from cardrecipe.building import sheet_of
 from cardrecipe.cli import compiled
-from cardrecipe.plan.class_sheet import Bag, BagLine, ClassSheet, Kit, PrepTask, ShoppingLine
+from cardrecipe.plan.classes.sheet import Bag, BagLine, ClassSheet, Kit, PrepTask, ShoppingLine
 from cardrecipe.plan.cutting.card_plans import card_plans
 from cardrecipe.plan.cutting_sheets import cutting_sheets, paper_totals
 from cardrecipe.plan.sheet import Fact, Sheet
+from cardrecipe.sheets import sheet_of
 from cardrecipe.solve.sized import SizedCard
 from tests.recipes import SAMPLES
 
@@ -54,6 +54,7 @@ def class_sheet(asked: tuple[Asked, ...] = TWO, unit: str = "inch") -> ClassShee
                 0,
                 _letters(kits),
                 ("sheet 1, 13 of them", "sheet 2"),
+                plans[0].of.paper.name,
             ),
             PrepTask(2, "trimmer", "2 1⁄4 in", "Set the trimmer to 2 1⁄4 in.", "36 pieces", 35, 40, ("A",)),
             PrepTask(3, "scoring board", "1 1⁄4 in", "Score at 1 1⁄4 in.", "13 pieces", 20, 75, ("A",)),

@@ -1,6 +1,6 @@
 """A class with one hostile text wherever a maker's own words can stand."""
 
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.plan.sheet import Fact
 from tests.render.class_pack.hand_made_class import class_sheet
 from tests.render.hostile import with_text

@@ -5,10 +5,11 @@ from html.parser import HTMLParser
 
 import pytest
 
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.render.class_pack.html import render_class_html
 from cardrecipe.render.class_pack.labels import labels
 from cardrecipe.render.class_pack.pictures import class_pictures
+from cardrecipe.render.class_pack.words import in_no_run, kit_told
 from tests.render.class_pack.hand_made_class import class_sheet
 from tests.render.class_pack.hostile_class import hostile_class
 from tests.render.hostile import TEXTS
@@ -46,7 +47,8 @@ def test_every_count_is_on_the_page() -> None:
         assert said in words
     for line in sheet.shopping:
         assert line.title in words and " ".join(line.need.split()) in words
-    assert "cardrecipe build night-market.recipe" in words
+    for kit in sheet.kits:
+        assert " ".join(kit_told(kit).split()) in words
 
 
 def test_each_label_once_and_each_box_by_itself() -> None:
@@ -56,8 +58,9 @@ def test_each_label_once_and_each_box_by_itself() -> None:
     assert all(found.words.count(number) == 1 for number in numbers)
     ticks = [attrs["data-tick"] for tag, attrs in found.tags if tag == "input"]
     assert len(set(ticks)) == len(ticks)
-    settings = sum(len(each.settings) for each in sheet.cutting)
-    bagged = sum(len(bag.lines) for bag in sheet.bags)
+    settings = sum(len(each.settings) for each in in_no_run(sheet))
+    assert settings and len(in_no_run(sheet)) < len(sheet.cutting)
+    bagged = sum(bag.bags for bag in sheet.bags)
     tasks = sum(1 + len(task.lines) for task in sheet.prep)
     assert len(ticks) == len(sheet.shopping) + tasks + settings + bagged
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from cardrecipe.plan.class_sheet import ClassSheet
+from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.render.class_pack.class_json import render_class_json
 from tests.render.class_pack.hand_made_class import class_sheet
 from tests.render.class_pack.hostile_class import hostile_class

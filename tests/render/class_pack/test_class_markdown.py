@@ -19,7 +19,7 @@ def test_every_list_is_there_with_its_boxes() -> None:
     text = render_class_markdown(sheet)
     boxes = re.findall(r"^ *- \[ \] ", text, re.MULTILINE)
     lines = sum(len(task.lines) for task in sheet.prep)
-    bagged = sum(len(bag.lines) for bag in sheet.bags)
+    bagged = sum(bag.bags for bag in sheet.bags)
     assert len(boxes) == len(sheet.shopping) + len(sheet.prep) + lines + bagged
     assert "- [ ] 0:40 **Set the trimmer to 2 1\u20444 in.** (36 pieces, 35 min, for kit A)" in text
     assert "### A: Night market lanterns, 13 bags" in text and "### B: Market tags, 8 bags" in text

@@ -3,13 +3,12 @@
 import re
 from functools import cache
 from io import BytesIO
-from math import ceil
 
 import pdfplumber
 import pytest
 from pypdf import PdfReader
 
-from cardrecipe.render.class_pack.labels import label_grid, labels
+from cardrecipe.render.class_pack.labels import label_grid, label_pages, labels
 from cardrecipe.render.class_pack.pdf import render_class_pdf
 from cardrecipe.render.class_pack.pictures import class_pictures
 from cardrecipe.render.papers import PAGES, Printing
@@ -66,7 +65,7 @@ def test_the_words_of_each_label_lie_between_its_cuts(printing: Printing) -> Non
     expected = [label.number for label in labels(sheet)]
     found: list[str] = []
     with pdfplumber.open(BytesIO(pdf(printing))) as document:
-        for page in document.pages[-ceil(len(expected) / grid.on_a_page) :]:
+        for page in document.pages[-len(label_pages(labels(sheet), grid.across, grid.on_a_page)) :]:
             for row in range(grid.down):
                 for column in range(grid.across):
                     x, y = (left + column * grid.width) * MM, (top + row * grid.height) * MM

@@ -2,7 +2,7 @@
 
 import pytest
 
-from cardrecipe.render.class_pack.labels import label_grid, label_numbers, labels
+from cardrecipe.render.class_pack.labels import label_grid, label_numbers, label_pages, labels
 from cardrecipe.render.drawings.lettering import text_width
 from cardrecipe.render.papers import PAGES, Printing
 from cardrecipe.render.printed.fitted import fitted, fitted_list
@@ -31,6 +31,22 @@ def test_numbers_have_as_many_digits_as_the_last_one_needs() -> None:
     numbers = label_numbers(many)
     assert (numbers[0], numbers[-1]) == ("A-001", "A-123")
     assert label_numbers(one) == ["B-01"]
+
+
+@pytest.mark.parametrize("across", [1, 2])
+def test_each_kit_begins_a_row_and_nothing_else_is_left_free(across: int) -> None:
+    every = labels(class_sheet(MANY))
+    pages = label_pages(every, across, 5 * across)
+    cells = [label for page in pages for label in page]
+    assert [label for label in cells if label] == list(every)
+    assert all(len(page) == 5 * across for page in pages[:-1])
+    for at, label in enumerate(cells):
+        before = cells[at - 1] if at else None
+        if label is None:
+            rest = across - 1 - at % across
+            assert at % across and cells[at + 1 :][:rest] == [None] * rest
+        elif before is None or before.kit != label.kit:
+            assert at % across == 0
 
 
 def test_a_label_says_what_is_inside() -> None:

@@ -5,13 +5,13 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import NamedTuple
 
-from cardrecipe.building import sheet_of
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import FolderTexts
 from cardrecipe.library.folds import fold_names
 from cardrecipe.model.texts import NoTexts
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.drawings import Drawing, drawings
+from cardrecipe.sheets import sheet_of
 from cardrecipe.syntax.source import Source
 from tests.recipes import SAMPLES, recipes_in
 

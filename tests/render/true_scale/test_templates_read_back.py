@@ -13,12 +13,12 @@ from shapely import MultiLineString, box
 from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 
-from cardrecipe.building import sheet_of
 from cardrecipe.cli import compiled
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.papers import PAGES, Printing
 from cardrecipe.render.pdf import render_pdf
 from cardrecipe.render.true_scale.templates import templates
+from cardrecipe.sheets import sheet_of
 from cardrecipe.solve.sized import SizedPiece
 from tests.recipes import SAMPLES
 from tests.render.true_scale import cards, solved

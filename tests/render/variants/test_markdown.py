@@ -1,9 +1,12 @@
 """The one sheet as Markdown, parsed by markdown-it (a library of its own): tables, headings, the way."""
 
+import re
+
 import pytest
 from markdown_it import MarkdownIt
 
 from cardrecipe.render.variants.columns import tables
+from cardrecipe.render.variants.markdown import anchor
 from tests.render.variants.one_sheets import markdown
 from tests.variant_recipes import NAMES, TEXTS, together
 
@@ -58,9 +61,24 @@ def test_the_steps_that_differ_have_headings(name: str) -> None:
     for variant in sheet.variants:
         assert (2, variant.title) in headings
         for detour in variant.way.detours:
-            assert (4, f"{detour.place}: {detour.step.title}") in headings
+            assert (4, f"{detour.number}. {detour.step.title}") in headings
+            assert f"*{detour.place}*" in markdown(name)
             for said in detour.before:
-                assert f"**{said}**" in markdown(name)
+                assert said in re.sub(r"\*\*|\[|\]\(#[^)]*\)", "", markdown(name))
+
+
+@pytest.mark.parametrize("name", [name for name in NAMES if name != "none"])
+def test_a_link_goes_to_a_heading(name: str) -> None:
+    headings, _ = parsed(name)
+    places = {anchor(title) for _, title in headings}
+    links = re.findall(r"\]\(#([^)]*)\)", markdown(name))
+    assert links and places.issuperset(links)
+    assert anchor("12. Glue the \u201csash\u201d to a door-paper") == "12-glue-the-sash-to-a-door-paper"
+
+
+def test_what_must_not_be_cut_is_struck() -> None:
+    said = markdown("night-market").replace("\u202f", " ").replace("\u00a0", " ")
+    assert "**new size**, instead of ~~4 × 5 1⁄4 in (102 × 134 mm)~~" in said
 
 
 def test_a_recipe_without_variants_says_so() -> None:

@@ -84,22 +84,28 @@ def test_each_variant_is_told_as_far_as_it_is_otherwise(name: str) -> None:
             assert [words(each).lower() for each in every(own, "span", "mark")] == (
                 [" ".join(cut.mark.lower().split())] if cut.mark else []
             )
+            assert [words(each) for each in every(own, "del")] == (
+                [" ".join(cut.was.split())] if cut.was else []
+            )
             assert words(next(every(own, "span", "size"))) == " ".join(cut.line.size.split())
         plan = next(every(part, "section", "plan"))
         assert len(list(every(plan, "article"))) == len(variant.layouts)
-        detours = list(every(next(every(part, "ol", "detours")), "li"))
+        detours = [each for one in every(part, "ol", "detours") for each in every(one, "li")]
         assert len(detours) == len(variant.way.detours)
         for shown_step, detour in zip(detours, variant.way.detours, strict=True):
-            assert [words(each) for each in every(shown_step, "p", "onward")] == list(detour.before)
             assert words(next(every(shown_step, "p", "place"))) == detour.place
-            assert words(next(every(shown_step, "h4"))) == " ".join(detour.step.title.split())
+            title = f"{detour.number} {detour.step.title}"
+            assert words(next(every(shown_step, "h4"))) == " ".join(title.split())
             assert list(every(shown_step, "svg")), detour.step.title
+        said = [text for detour in variant.way.detours for text in detour.before] + [*variant.way.after]
+        onward = [words(each) for each in every(part, "p", "onward")]
+        assert onward == [" ".join(text.split()) for text in said]
 
 
 @pytest.mark.parametrize("name", WITH_VARIANTS)
 def test_a_link_goes_to_the_step_that_it_names(name: str) -> None:
     _, page = shown(name)
-    ids = {each[1].get("id") for each in every(page, "li")}
+    ids = {each[1].get("id") for tag in ("li", "h3") for each in every(page, tag)}
     seen = 0
     for part in every(page, "section", "variant-part"):
         for link in every(part, "a"):

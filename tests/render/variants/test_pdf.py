@@ -7,10 +7,12 @@ from typing import Any
 import pdfplumber
 import pytest
 
+from cardrecipe.plan.variant_way import named_steps
 from cardrecipe.render.pages import pictures_of
 from cardrecipe.render.papers import Printing
 from cardrecipe.render.variants.columns import tables
 from cardrecipe.render.variants.pdf_data import variants_data
+from cardrecipe.render.variants.views import own_views
 from tests.render.printed_samples import HAS_POPPLER, meetings, pages_of
 from tests.render.variants.one_sheets import pdf, reader
 from tests.variant_recipes import NAMES, TEXTS, together
@@ -45,6 +47,54 @@ def test_every_variant_is_told(name: str) -> None:
             assert tight(said) in printed, said
 
 
+@pytest.mark.skipif(not HAS_POPPLER, reason="needs pdftotext")
+@pytest.mark.parametrize("printing", PRINTINGS)
+@pytest.mark.parametrize("name", WITH_VARIANTS)
+def test_a_sentence_names_the_pages_of_the_steps_that_it_sends_to(name: str, printing: Printing) -> None:
+    """The step's heading stands on the page that is named."""
+    sheet = together(TEXTS[name])
+    pages = [tight(page.text) for page in pages_of(pdf(name, printing))]
+    printed, seen = "".join(pages), 0
+    for variant in sheet.variants:
+        sentences = [said for each in variant.way.detours for said in each.before] + [*variant.way.after]
+        for said in sentences:
+            steps = named_steps(said)
+            found = re.search(re.escape(tight(said)) + r"pages?(\d+)(?:to(\d+))?(?!\d)", printed)
+            assert bool(found) == bool(steps), said
+            named = (found[1], found[2] or found[1]) if found else ()
+            for number, page in zip(steps or (), named, strict=True):
+                title = next(step.title for step in sheet.plain.steps if step.number == number)
+                assert tight(title) in pages[int(page) - 1], said
+                seen += 1
+    assert seen > len(sheet.variants)
+
+
+def test_the_sheet_of_a_card_and_two_variants_is_of_fourteen_pages() -> None:
+    assert len(reader("night-market", USUAL).pages) == 14
+
+
+def test_what_must_not_be_cut_is_struck() -> None:
+    """A line across the old size."""
+    with pdfplumber.open(BytesIO(pdf("night-market", USUAL))) as found:
+        (page,) = (page for page in found.pages if "Cut list: Harvest" in (page.extract_text() or ""))
+        words = [word for word in page.extract_words() if word["text"].startswith("glow")]
+        struck = [
+            word for word in words for line in (*page.lines, *page.rects, *page.curves)
+            if line["x0"] <= word["x0"] + 1 and line["x1"] >= word["x1"] - 1
+            and word["top"] + 2 < line["top"] < word["bottom"] - 2
+        ]  # fmt: skip
+        assert len(struck) == 2  # of the door papers and of the flap papers; not in what is not needed
+
+
+def test_a_variant_shows_what_is_otherwise_inside() -> None:
+    """Harvest has a mat inside, and with it three layers; Plain has the main card's inside."""
+    sheet = together(TEXTS["night-market"])
+    shown = [[name for name, _ in own_views(sheet.plain, each.sheet)] for each in sheet.variants]
+    assert shown[0] == ["open-inside", "layers-inside"]
+    assert "open-inside" not in shown[1]
+    assert tight("The finished card: Harvest") in text("night-market")
+
+
 @pytest.mark.parametrize("name", WITH_VARIANTS)
 def test_the_steps_are_those_of_the_way(name: str) -> None:
     """With a word more where the sheet shows an outline at true size."""
@@ -52,9 +102,10 @@ def test_the_steps_are_those_of_the_way(name: str) -> None:
     cards = [pictures_of(each) for each in (sheet.plain, *(one.sheet for one in sheet.variants))]
     shown: Any = variants_data(sheet, cards, USUAL)["variants"]
     for one, variant in zip(shown, sheet.variants, strict=True):
-        steps = [step for row in one["rows"] for step in row["steps"]]
-        heads = [head["place"] for row in one["rows"] for head in row["heads"]]
-        assert heads == [detour.place for detour in variant.way.detours]
+        rows = [row for group in one["groups"] for row in group["rows"]]
+        steps = [step for row in rows for step in row["steps"]]
+        heads = [(head["number"], head["place"]) for row in rows for head in row["heads"]]
+        assert heads == [(detour.number, detour.place) for detour in variant.way.detours]
         for step, detour in zip(steps, variant.way.detours, strict=True):
             assert step["title"] == detour.step.title and step["picture"] is not None
             assert step["text"].startswith(detour.step.text)
@@ -83,7 +134,7 @@ def test_bookmarks_lead_to_the_cards_and_their_parts(name: str) -> None:
         for part in ("Cut list", "Cutting plan", "Steps"):
             assert (2, f"{part}: {variant.title}") in found
         for detour in variant.way.detours:
-            assert (3, detour.step.title) in found
+            assert (3, f"{detour.number} {detour.step.title}") in found
 
 
 @pytest.mark.parametrize("name", ["night-market"])
@@ -150,10 +201,30 @@ def test_in_grey_there_is_no_colour() -> None:
 
 def test_templates_are_those_that_differ() -> None:
     """The main card's plate and Harvest's wider one; nothing else of a variant has another outline."""
-    found = [
-        title for _, title in titles(reader("night-market", USUAL).outline) if title.startswith("Template")
-    ]
-    assert found == ["Template: Plate, face up, Main card", "Template: Plate, face up, Harvest"]
+    found = titles(reader("night-market", USUAL).outline)
+    at = found.index((1, "Templates"))
+    assert found[at + 1 :] == [(2, "Plate, face up, Harvest"), (2, "Plate, face up, Main card")]
+    assert not [title for _, title in found[:at] if title.startswith("Template")]
+
+
+def test_templates_of_several_cards_share_a_page_without_touching() -> None:
+    """A dozen suns of all sizes, the largest first; each is named with its card."""
+    oval = TEXTS["dozen"].replace("circle sun", "oval sun").replace("  diameter 2", "  size 2 x 1")
+    sheet = together(oval.replace("sun.diameter", "sun.width"))
+    sheets = [sheet.plain, *(one.sheet for one in sheet.variants)]
+    pages: Any = variants_data(sheet, [pictures_of(each) for each in sheets], USUAL)["templates"]
+    suns = [item for page in pages for item in page["items"] if item["piece"] == "sun"]
+    widths = {each.folded.card.piece("sun").width for each in sheets}
+    assert len(suns) >= len(widths) and len(pages) < len(suns)
+    for page in pages:
+        boxes = [(it["x"], it["y"], it["x"] + it["width"], it["y"] + it["height"]) for it in page["items"]]
+        for place, one in enumerate(boxes):
+            assert not any(
+                one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+                for other in boxes[place + 1 :]
+            )
+        if len(page["items"]) > 1:
+            assert all(item["label"] for item in page["items"])
 
 
 def test_a_recipe_without_variants_says_so() -> None:

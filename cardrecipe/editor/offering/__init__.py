@@ -1,0 +1,1 @@
+"""A place in a recipe → what can be written there."""

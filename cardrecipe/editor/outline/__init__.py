@@ -1,0 +1,1 @@
+"""A text → its outline, and what folds away."""
