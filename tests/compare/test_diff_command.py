@@ -68,7 +68,6 @@ def test_errors_of_a_side_are_told_and_nothing_else(two: tuple[str, str]) -> Non
     [
         ('class "Bench"\n  make 2 of "old.recipe"\n', "is a class"),
         ('paper ink is cardstock "Ink"\n', "is a shelf of papers"),
-        ("", "is a shelf of papers"),
     ],
 )
 def test_a_class_or_a_shelf_has_no_card_to_compare(two: tuple[str, str], text: str, said: str) -> None:
