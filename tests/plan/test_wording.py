@@ -9,7 +9,7 @@ from cardrecipe.plan.wording import TEMPLATES
 FOLDER = Path(cardrecipe.plan.__file__).parent
 SOURCE = "".join(
     path.read_text(encoding="utf-8")
-    for path in sorted(FOLDER.glob("*.py"))
+    for path in sorted(FOLDER.rglob("*.py"))
     if path.name != "wording.py"
 )
 

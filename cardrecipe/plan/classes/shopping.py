@@ -147,7 +147,8 @@ def _told(cut: ClassCut, each: ClassPlan, at: int, one: PaperAtHand) -> str:
     if not left:
         return told
     unused = say("class/not-needed" if left < one.count else "class/none-needed", left=str(left))
-    return f"{told} ({unused if _holds_any(cut, each, one.size) else say('class/too-small')})"
+    reason = unused if _holds_any(cut, each, one.size) else say("class/too-small")
+    return f"{told} ({reason})"
 
 
 def _holds_any(cut: ClassCut, each: ClassPlan, size: tuple[Fraction, Fraction]) -> bool:
