@@ -12,6 +12,7 @@ from cardrecipe.files import FolderTexts, read_source, write_files
 from cardrecipe.report import as_text
 from cardrecipe.sheets import PAGE_OF
 from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.source import Source
 
 if TYPE_CHECKING:
     from cardrecipe.class_compile import CompiledClass
@@ -25,7 +26,11 @@ _RECIPES_ONLY = {  # options by their names, and why they do not go with a class
 
 def is_class_file(path: str) -> bool:
     """Tell whether the file at `path` holds a class; CannotRead where it is no text."""
-    source = read_source(path)
+    return holds_class(read_source(path))
+
+
+def holds_class(source: Source) -> bool:
+    """Tell whether a text is that of a class; most are not, and are not parsed for it."""
     if "class" not in source.text:
         return False
     from cardrecipe.class_compile import is_class

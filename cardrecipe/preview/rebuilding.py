@@ -5,8 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from typing import NamedTuple
 
-from cardrecipe.class_compile import is_class
-from cardrecipe.commands.class_building import only_for_recipes
+from cardrecipe.commands.class_building import holds_class, only_for_recipes
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead
 from cardrecipe.fold.card import glued
@@ -23,7 +22,6 @@ from cardrecipe.render.pages import pictures_of
 from cardrecipe.report import as_text, visible
 from cardrecipe.sheets import PAGE_OF, both_versions
 from cardrecipe.sums import with_sums
-from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 
 
@@ -64,7 +62,7 @@ def rebuild(wanted: Wanted, aside: Aside | None = None) -> Rebuilt:
             source = files.source()
         except CannotRead as problem:
             return _with_problem(Rebuilt(files), str(problem))
-        if is_class(parse(source)[0]):
+        if holds_class(source):
             return _class_rebuilt(source, files, wanted)
         try:
             result = compile_recipe(source, files, wanted.variant)

@@ -37,20 +37,20 @@ def drawings(
     finish-NAME, extra-K of the maker's own steps, cut-PAPER, sheet-N of the cutting plan, layers,
     layers-inside, legend.
     """
-    return _drawn(folded, id_prefix, plans, None)
+    return _drawn(SoFar(folded), id_prefix, plans, None)
 
 
 def shown_drawings(
     folded: FoldedCard, id_prefix: str = "", plans: Sequence[PaperPlan] = ()
 ) -> dict[str, Drawing]:
     """Those of them that a sheet shows."""
-    return _drawn(folded, id_prefix, plans, frozenset(("finished", *_shown(folded, plans))))
-
-
-def _drawn(
-    folded: FoldedCard, id_prefix: str, plans: Sequence[PaperPlan], names: Names
-) -> dict[str, Drawing]:
     so_far = SoFar(folded)
+    stacked_layers(folded, so_far.every)  # what is shown asks for them too, and knows no stages
+    return _drawn(so_far, id_prefix, plans, frozenset(("finished", *_shown(folded, plans))))
+
+
+def _drawn(so_far: SoFar, id_prefix: str, plans: Sequence[PaperPlan], names: Names) -> dict[str, Drawing]:
+    folded = so_far.folded
     sheets = (
         sheet_drawing(folded.card, paper, layout, id_prefix) for paper in plans for layout in paper.layouts
     )
