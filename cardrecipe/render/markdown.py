@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from cardrecipe.plan.cuts import one_copy
 from cardrecipe.plan.poses import posed_bases
 from cardrecipe.plan.post_lines import PostLine
-from cardrecipe.plan.sheet import CutLine, CuttingSheet, EnvelopeFit, PaperTotal, ScoreGuide, Sheet
+from cardrecipe.plan.sheet import CutLine, CuttingSheet, EnvelopeFit, PaperTotal, ScoreGuide, Sheet, Step
 from cardrecipe.render.prose import Block, Run, prose, shown, title_shown
 from cardrecipe.render.words import (
     SUPPLY_GROUPS,
@@ -145,14 +145,19 @@ def _steps(sheet: Sheet) -> Iterator[str]:
         for caution in step.cautions:
             yield from (f"> **Take care before step {step.number}:** {escaped(caution)}", "")
         yield from (f"### {step.number}. {escaped(step.title)}", "")
-        if step.picks_up:
-            yield from (f"Pick up: {escaped(', '.join(step.picks_up))}", "")
-        yield from (escaped(step.text), "")
-        for tip in step.tips:
-            yield from (f"> {line}" if line else ">" for line in quoted_lines("Tip", prose(tip, 4)))
-            yield ""
-        if step.check:
-            yield from (f"**Check:** {escaped(step.check)}", "")
+        yield from what_to_do(step, 4)
+
+
+def what_to_do(step: Step, level: int) -> Iterator[str]:
+    """A step below its heading; headings in its tips are of `level` or deeper."""
+    if step.picks_up:
+        yield from (f"Pick up: {escaped(', '.join(step.picks_up))}", "")
+    yield from (escaped(step.text), "")
+    for tip in step.tips:
+        yield from (f"> {line}" if line else ">" for line in quoted_lines("Tip", prose(tip, level)))
+        yield ""
+    if step.check:
+        yield from (f"**Check:** {escaped(step.check)}", "")
 
 
 def _poses(sheet: Sheet) -> Iterator[str]:

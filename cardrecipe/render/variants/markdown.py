@@ -12,9 +12,9 @@ from cardrecipe.render.markdown import (
     blocks_written,
     cutting_plan,
     escaped,
-    quoted_lines,
     render_markdown,
     score_lines,
+    what_to_do,
 )
 from cardrecipe.render.prose import plain_text, prose
 from cardrecipe.render.variants.columns import NO_VARIANTS, Table, note, tables
@@ -163,11 +163,4 @@ def _detour(detour: Detour, titles: Mapping[int, str]) -> Iterator[str]:
     for caution in step.cautions:
         yield from (f"> **Take care:** {escaped(caution)}", "")
     yield from (f"#### {detour.number}. {escaped(step.title)}", "", f"*{escaped(detour.place)}*", "")
-    if step.picks_up:
-        yield from (f"Pick up: {escaped(', '.join(step.picks_up))}", "")
-    yield from (escaped(step.text), "")
-    for tip in step.tips:
-        yield from (f"> {line}" if line else ">" for line in quoted_lines("Tip", prose(tip, 5)))
-        yield ""
-    if step.check:
-        yield from (f"**Check:** {escaped(step.check)}", "")
+    yield from what_to_do(step, 5)

@@ -20,7 +20,7 @@ from cardrecipe.commands import progress as bars
 from cardrecipe.commands.progress import progress
 
 END = "<end>"
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 
 
 @contextmanager

@@ -13,8 +13,8 @@ from pypdf import PdfReader
 
 from cardrecipe.cli import main
 from cardrecipe.commands import progress as bars
+from tests.commands.test_progress import is_wiped, terminal
 from tests.recipes import ROOT, SAMPLES
-from tests.test_progress import is_wiped, terminal
 
 CLASS = 'class "Two evenings"\n  make 3 of "night-market.recipe", 1 spare\n  make 2 of "market-tags.recipe"\n'
 SCHEMA = json.loads((files("cardrecipe.render") / "class.schema.json").read_text("utf-8"))
