@@ -22,17 +22,19 @@ from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.diff_text import render_diff_text
 from cardrecipe.report import as_text, visible
 from cardrecipe.sheets import PAGE_OF, sheet_of
+from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.tree import Broken, ClassHead, Drop, PieceHeader, Recipe, Tree, Variant
 
 
 class Read(NamedTuple):
-    """A recipe's file that was read: its tree, and where the files that it uses are found."""
+    """A recipe's file that was read: its tree, the mistakes of its form, and where its files are found."""
 
     file: str
     source: Source
     tree: Tree
+    mistakes: list[Diagnostic]
     texts: Texts
 
     @property
@@ -93,14 +95,13 @@ def read(path: str) -> Read:
 
 def read_text(source: Source, texts: Texts) -> Read:
     """A recipe whose text is known."""
-    return Read(source.name, source, parse(source)[0], texts)
+    return Read(source.name, source, *parse(source), texts)
 
 
 def made_from(side: Read, variant: str | None) -> Made:
     """The plain card of a file, or one of its variants; CannotRead where there is no such variant."""
-    recipe, mistakes = parse(side.source)
     try:
-        result = compile_tree(recipe, mistakes, side.source, side.texts, variant)
+        result = compile_tree(side.tree, side.mistakes, side.source, side.texts, variant)
     except NoVariant as problem:
         raise CannotRead(f"{side.file}: {problem}") from problem
     if result.folded is None or result.solution is None:

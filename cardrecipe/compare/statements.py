@@ -3,7 +3,7 @@ they say and not by how they are written or where they stand."""
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from cardrecipe.compare.changes import Cause
 from cardrecipe.compare.version import Version
@@ -13,6 +13,8 @@ from cardrecipe.solve.explain import derivations
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.record import Record
 from cardrecipe.syntax.spans import Span
+
+_Kind = TypeVar("_Kind")
 
 
 class Line(NamedTuple):
@@ -141,25 +143,24 @@ def _owner(statement: tree.Statement) -> str:
 
 def _names(value: object) -> Iterator[str]:
     """The names without dots in the expressions of a line."""
-    if isinstance(value, tree.Reference):
-        yield from value.parts if len(value.parts) == 1 else ()
-    elif isinstance(value, Record):
-        for field in value._fields:
-            yield from _names(getattr(value, field))
-    elif isinstance(value, tuple):
-        for each in value:
-            yield from _names(each)
+    for reference in _within(value, tree.Reference):
+        yield from reference.parts if len(reference.parts) == 1 else ()
 
 
 def _spans(value: object) -> Iterator[Span]:
-    if isinstance(value, Span):
+    return _within(value, Span)
+
+
+def _within(value: object, kind: type[_Kind]) -> Iterator[_Kind]:
+    """What is of a kind in the fields of a line, and in theirs."""
+    if isinstance(value, kind):
         yield value
     elif isinstance(value, Record):
         for field in value._fields:
-            yield from _spans(getattr(value, field))
+            yield from _within(getattr(value, field), kind)
     elif isinstance(value, tuple):
         for each in value:
-            yield from _spans(each)
+            yield from _within(each, kind)
 
 
 def _holds(outer: Span, inner: Span) -> bool:

@@ -1,9 +1,8 @@
 """A compiled recipe → the sizes of what is named in it, as they come out in one unit system or in both."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
-from functools import wraps
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from cardrecipe.compile import Compiled, solve_and_fold
 from cardrecipe.editor.snapshot import Snapshot
@@ -18,6 +17,7 @@ from cardrecipe.model.lengths import (
     with_unit,
     written,
 )
+from cardrecipe.model.remembered import once_for_each
 from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var
 from cardrecipe.solve.explain import Reason, explain
 from cardrecipe.solve.other_unit import OTHER, nudges_for
@@ -25,29 +25,6 @@ from cardrecipe.solve.rounding import rounded_sizes
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.spans import Span
-
-_T = TypeVar("_T")
-_KEPT = 4  # cards that an editor asks about by turns
-
-
-def _once_for_each(work: Callable[[Solution], _T]) -> Callable[[Solution], _T]:
-    """`work`, done once for each of the last solutions that were asked about.
-
-    They are kept with what came of them and told apart as objects, so that none is mistaken for a later one;
-    where two threads ask at once, the work may be done twice.
-    """
-    known: list[tuple[Solution, _T]] = []
-
-    @wraps(work)
-    def remembered(solution: Solution) -> _T:
-        for each, found in tuple(known):
-            if each is solution:
-                return found
-        found = work(solution)
-        known[:] = [(solution, found), *known[: _KEPT - 1]]
-        return found
-
-    return remembered
 
 
 class Rectangle(NamedTuple):
@@ -110,7 +87,7 @@ def in_other_unit(compiled: Compiled) -> Solution | None:
     return _twin(own)
 
 
-@_once_for_each
+@once_for_each
 def _twin(own: Solution) -> Solution:
     """Solving a card in the other system takes as long as solving it."""
     unit = OTHER[own.unit]
@@ -124,7 +101,7 @@ def folded_anyway(compiled: Compiled | None) -> FoldedCard | None:
     return _folded(compiled.solution)
 
 
-@_once_for_each
+@once_for_each
 def _folded(solution: Solution) -> FoldedCard | None:
     return solve_and_fold(solution.card).folded
 
@@ -165,7 +142,7 @@ def rectangles_in_both(compiled: Compiled, piece: str) -> list[tuple[tuple[str, 
 # ---- sizes ---------------------------------------------------------------------------------------
 
 
-@_once_for_each
+@once_for_each
 def _as_cut(solution: Solution) -> Mapping[Var, Fraction]:
     """Every size as it is cut."""
     return rounded_sizes(solution)

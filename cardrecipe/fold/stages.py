@@ -12,6 +12,7 @@ from cardrecipe.fold.space import shut_card
 from cardrecipe.fold.stack import Layer, closed_pile, open_pile
 from cardrecipe.fold.views import seen_of
 from cardrecipe.model.papers import Paper
+from cardrecipe.model.remembered import once_for_each
 
 
 class Stages(NamedTuple):
@@ -33,6 +34,7 @@ class Stages(NamedTuple):
         return tuple(layer for layer in pile if layer.piece.name == self.base or layer.piece.name in done)
 
 
+@once_for_each
 def stages_of(folded: FoldedCard) -> tuple[Stages, ...]:
     """Give the stages of every base that has a closed form."""
     found = []

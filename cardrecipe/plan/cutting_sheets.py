@@ -248,19 +248,31 @@ def _total(card: SizedCard, each: PaperPlan) -> PaperTotal:
     sheets = listed(
         say("total/sheets", count=counted_sheets(count), size=size) for size, count in by_size.items()
     )
-    packs = ceil(Fraction(plan.sheets, paper.pack)) if paper.pack else 0
+    cost = _cost(paper, each, packs_of(paper, plan.sheets))
+    return total_of(each, f"{sheets}{proof(each)}", plan.sheets, cost)
+
+
+def total_of(each: PaperPlan, words: str, bought: int, cost: str) -> PaperTotal:
+    """Give the total of a paper of which so many sheets are bought, in packs where it comes in packs."""
+    paper, plan = each.of.paper, each.plan
+    packs = packs_of(paper, bought)
     return PaperTotal(
         paper=paper.name,
         title=paper_words(paper),
         sheets=plan.sheets,
-        words=f"{sheets}{proof(each)}",
+        words=words,
         settings=plan.settings,
         strokes=plan.strokes,
         packs=say("total/packs", packs=counted(packs, "pack"), each=str(paper.pack)) if packs else "",
-        cost=_cost(paper, each, packs),
-        left=_left(paper, plan.sheets, packs),
+        cost=cost,
+        left=_left(paper, bought, packs),
         spare=spare_pieces(each),
     )
+
+
+def packs_of(paper: Paper, sheets: int) -> int:
+    """Give how many packs hold so many sheets; 0 of a paper that is sold by the sheet."""
+    return ceil(Fraction(sheets, paper.pack)) if paper.pack else 0
 
 
 def proof(each: PaperPlan) -> str:

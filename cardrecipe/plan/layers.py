@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter, deque
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
@@ -10,6 +10,7 @@ from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.fold.levels import levels_on
 from cardrecipe.fold.stack import Layer
 from cardrecipe.fold.stages import Stages, stages_of
+from cardrecipe.model.remembered import once_for_each
 from cardrecipe.plan.words import listed, spoken, the_count_of
 from cardrecipe.solve.sized import Placement, SizedPiece
 
@@ -28,19 +29,10 @@ class Layers(NamedTuple):
     elsewhere: str = ""
 
 
-def stacked_layers(folded: FoldedCard, stages: Sequence[Stages] | None = None) -> tuple[Layers, ...]:
-    """The front and the inside of each base, where at least three layers lie on each other; `stages` are
-    the card's where they are known."""
-    for card, found in _known:
-        if card is folded:
-            return found
-    found = tuple(_found(folded, stages_of(folded) if stages is None else stages)) if _may_be(folded) else ()
-    _known.append((folded, found))
-    return found
-
-
-# What was found for the last cards: every page asks for its own, and a card never changes.
-_known: deque[tuple[FoldedCard, tuple[Layers, ...]]] = deque(maxlen=4)
+@once_for_each
+def stacked_layers(folded: FoldedCard) -> tuple[Layers, ...]:
+    """The front and the inside of each base, where at least three layers lie on each other."""
+    return tuple(_found(folded, stages_of(folded))) if _may_be(folded) else ()
 
 
 def _may_be(folded: FoldedCard) -> bool:

@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.folded import FoldedCard
-from cardrecipe.fold.space import shut_card
+from cardrecipe.fold.stages import stages_of
 from cardrecipe.fold.turns import Turn, branches_of, turns
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.plan.words import capital, listed, plural, spoken, the
@@ -66,7 +66,7 @@ def folding_view(sheet: Sheet) -> Markup | None:
 
 def _of_base(folded: FoldedCard, base: str) -> Iterator[tuple[str, list[Control], dict[str, Any]]]:
     """Give a base with what moves it and its scene; nothing where no score of it is ever folded."""
-    shut = shut_card(folded.card, base)
+    shut = next((each.shut for each in stages_of(folded) if each.base == base), None)
     found = turns(folded.card, shut) if shut is not None else ()
     if shut is None or not found:
         return

@@ -129,4 +129,6 @@ def _every_picture(sheet: Sheet) -> Pictures:
 
 
 def _of_all_copies(sheet: Sheet) -> FoldedCard:
+    if sheet.folded.card.makes == sheet.copies:
+        return sheet.folded  # the same object, of which much is known already
     return sheet.folded._replace(card=sheet.folded.card._replace(makes=sheet.copies))

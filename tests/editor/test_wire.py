@@ -104,7 +104,7 @@ def test_a_file_that_nobody_has_opened_is_read_from_the_disk(tmp_path: Path) -> 
 
 
 @pytest.mark.parametrize(("uri", "path"), [
-    ("file:///tmp/a%20b/%C3%BC.recipe", "/tmp/a b/ü.recipe"), ("untitled:1", None), ("http://a/b", None),
+    ("file:///shelf/a%20b/%C3%BC.recipe", "/shelf/a b/ü.recipe"), ("untitled:1", None), ("http://a/b", None),
 ])  # fmt: skip
 def test_paths_of_addresses(uri: str, path: str | None) -> None:
     assert path_of(uri) == path

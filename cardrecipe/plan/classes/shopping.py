@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import ceil
 
 from cardrecipe.model.lengths import convert
 from cardrecipe.plan.card import CuttingOptions
@@ -14,11 +13,11 @@ from cardrecipe.plan.classes.cards import PaperAtHand
 from cardrecipe.plan.classes.plans import ClassPlan
 from cardrecipe.plan.classes.sheet import Kit, SheetCounts, ShoppingLine
 from cardrecipe.plan.classes.supplies import handed_out, shared_tools, supplies
-from cardrecipe.plan.cutting_sheets import cut_by_knife, money, proof, spare_pieces
+from cardrecipe.plan.cutting_sheets import cut_by_knife, money, packs_of, proof, total_of
 from cardrecipe.plan.sheet import PaperTotal
 from cardrecipe.plan.supplies import KINDS, counted_sheets, paper_title
 from cardrecipe.plan.wording import say
-from cardrecipe.plan.words import bought_size, counted, listed, paper_words
+from cardrecipe.plan.words import bought_size, listed
 
 
 def shopping(
@@ -99,20 +98,8 @@ def _with_grain(cut: ClassCut, each: ClassPlan, need: str) -> str:
 
 
 def _total(each: ClassPlan) -> PaperTotal:
-    plan, packs = each.paper_plan.plan, _packs(each)
-    paper, left = each.of.paper, packs * (each.of.paper.pack or 0) - each.new
-    return PaperTotal(
-        paper=paper.name,
-        title=paper_words(paper),
-        sheets=plan.sheets,
-        words=f"{_by_size(each, is_bought=False)}{_proof(each)}",
-        settings=plan.settings,
-        strokes=plan.strokes,
-        packs=say("total/packs", packs=counted(packs, "pack"), each=str(paper.pack)) if packs else "",
-        cost=_cost(each, packs),
-        left=say("total/left", sheets=counted_sheets(left)) if packs and left else "",
-        spare=spare_pieces(each.paper_plan),
-    )
+    words = f"{_by_size(each, is_bought=False)}{_proof(each)}"
+    return total_of(each.paper_plan, words, each.new, _cost(each, _packs(each)))
 
 
 def _by_size(each: ClassPlan, *, is_bought: bool) -> str:
@@ -167,7 +154,7 @@ def _proof(each: ClassPlan) -> str:
 
 
 def _packs(each: ClassPlan) -> int:
-    return ceil(Fraction(each.new, each.of.paper.pack)) if each.of.paper.pack else 0
+    return packs_of(each.of.paper, each.new)
 
 
 def _cost(each: ClassPlan, packs: int) -> str:

@@ -37,28 +37,27 @@ def drawings(
     finish-NAME, extra-K of the maker's own steps, cut-PAPER, sheet-N of the cutting plan, layers,
     layers-inside, legend.
     """
-    return _drawn(SoFar(folded), id_prefix, plans, None)
+    return _drawn(folded, id_prefix, plans, None)
 
 
 def shown_drawings(
     folded: FoldedCard, id_prefix: str = "", plans: Sequence[PaperPlan] = ()
 ) -> dict[str, Drawing]:
     """Those of them that a sheet shows."""
-    so_far = SoFar(folded)
-    stacked_layers(folded, so_far.every)  # what is shown asks for them too, and knows no stages
-    return _drawn(so_far, id_prefix, plans, frozenset(("finished", *_shown(folded, plans))))
+    return _drawn(folded, id_prefix, plans, frozenset(("finished", *_shown(folded, plans))))
 
 
-def _drawn(so_far: SoFar, id_prefix: str, plans: Sequence[PaperPlan], names: Names) -> dict[str, Drawing]:
-    folded = so_far.folded
+def _drawn(
+    folded: FoldedCard, id_prefix: str, plans: Sequence[PaperPlan], names: Names
+) -> dict[str, Drawing]:
     sheets = (
         sheet_drawing(folded.card, paper, layout, id_prefix) for paper in plans for layout in paper.layouts
     )
     made = (
         *_of_bases(folded, id_prefix, names),
         *_of_pieces(folded, id_prefix, names),
-        *step_drawings(so_far, id_prefix),
-        *(exploded(folded.card, layers, id_prefix) for layers in stacked_layers(folded, so_far.every)),
+        *step_drawings(SoFar(folded), id_prefix),
+        *(exploded(folded.card, layers, id_prefix) for layers in stacked_layers(folded)),
         *sheets,
     )
     found = {drawing.name: drawing for drawing in made}

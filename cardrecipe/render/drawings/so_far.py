@@ -22,22 +22,14 @@ CURVE = tuple(step / 8 for step in range(9))
 
 
 class SoFar:
-    """The stages of every base of a card, made when a picture first asks for them."""
+    """A card on its way: what of it is seen while only some of its pieces are in place."""
 
     def __init__(self, folded: FoldedCard) -> None:
         self.folded = folded
-        self._stages: tuple[Stages, ...] | None = None
 
     def stages(self, base: str) -> Stages | None:
         """The stages of a base; None where it has no closed form."""
-        return next((each for each in self.every if each.base == base), None)
-
-    @property
-    def every(self) -> tuple[Stages, ...]:
-        """The stages of all bases."""
-        if self._stages is None:
-            self._stages = stages_of(self.folded)
-        return self._stages
+        return next((each for each in stages_of(self.folded) if each.base == base), None)
 
     def view(self, piece: SizedPiece, done: Collection[str]) -> View | None:
         """The view in which `piece` is seen, with the pieces `done`; None for what is on no base."""
