@@ -14,10 +14,14 @@ from cardrecipe.model.papers import Paper, StockSheet
 from cardrecipe.plan.classes.blanks import ClassBlank, ClassCut
 from cardrecipe.plan.classes.cards import PaperAtHand
 from cardrecipe.plan.classes.papers import ClassPaper
+from cardrecipe.plan.cutting.budget import ALL_PAPERS, PAPER, Budget
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.job import Job, Layout
 from cardrecipe.plan.cutting.paper_jobs import PaperJob, cents, is_by_cost, paper_job
 from cardrecipe.plan.cutting.planner import Plan, plan
+
+# The plan of all kits together may take so much of a paper's work, the kits' own plans what is left.
+TOGETHER, OF_ALL = 3, 4
 
 Progress = Callable[[int, int, str], None]
 
@@ -76,18 +80,19 @@ def class_plans(
 def _numbered(
     cut: ClassCut, there: Sequence[PaperAtHand], stages: int | None, begin: Callable[[str], None]
 ) -> Iterator[ClassPlan]:
-    number = 0
-    for each in cut.papers:
+    number, budget = 0, Budget(ALL_PAPERS)
+    for at, each in enumerate(cut.papers):
         begin(each.paper.title)
         own = tuple(one for one in there if one.packet == each.packet)
         measured = [_in_unit(one, cut.card.unit, each.unit) for one in own]
         blanks = cut.of_paper(each.paper.name)
         of, bought_sizes, at_hand = _job(each.paper, blanks, measured, stages)
-        found = plan(of.job)
+        own_budget = budget.share(len(cut.papers) - at, PAPER)
+        found = plan(of.job, Budget(own_budget.left * TOGETHER // OF_ALL, own_budget))
         if found is None:  # sizes so odd that they are told in steps, and one that fills its sheet
             continue
         if not found.is_proved:
-            found = _no_worse_than_apart(found, blanks)
+            found = _no_worse_than_apart(found, blanks, own_budget)
         layouts = tuple(
             NumberedLayout(number + at, layout, of.paper.sheets[int(layout.stock)])
             for at, layout in enumerate(found.layouts, 1)
@@ -133,12 +138,15 @@ def _is_whole(each: PaperAtHand, paper: Paper) -> bool:
     return each.size is None or each.size == bought or is_turned
 
 
-def _no_worse_than_apart(found: Plan, blanks: Sequence[ClassBlank]) -> Plan:
+def _no_worse_than_apart(found: Plan, blanks: Sequence[ClassBlank], budget: Budget) -> Plan:
     """The plan, or the kits' own plans together where the search for one plan of them all did worse."""
     letters = dict.fromkeys(letter for each in blanks for letter, _ in each.counts)
     if len(letters) == 1 or any(each.available is not None for each in found.job.stocks):
         return found
-    apart = [plan(_of_kit(found.job, blanks, letter)) for letter in letters]
+    apart = [
+        plan(_of_kit(found.job, blanks, letter), budget.share(len(letters) - at))
+        for at, letter in enumerate(letters)
+    ]
     layouts: dict[tuple[str, object], Layout] = {}
     for each in apart:
         for layout in each.layouts if each is not None else ():

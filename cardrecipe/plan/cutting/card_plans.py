@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from cardrecipe.model.papers import StockSheet
+from cardrecipe.plan.cutting.budget import ALL_PAPERS, PAPER, Budget
 from cardrecipe.plan.cutting.job import Layout, blanks_in
 from cardrecipe.plan.cutting.paper_jobs import PaperJob, paper_jobs
 from cardrecipe.plan.cutting.planner import Plan, plan
@@ -34,13 +35,13 @@ class PaperPlan(NamedTuple):
 
 def card_plans(card: SizedCard, copies: int, stages: int | None = None) -> tuple[PaperPlan, ...]:
     """Plan every paper of a card; papers from which nothing can be cut are left out."""
-    return tuple(_numbered(paper_jobs(card, copies, stages)))
+    return tuple(_numbered(tuple(paper_jobs(card, copies, stages))))
 
 
-def _numbered(jobs: Iterator[PaperJob]) -> Iterator[PaperPlan]:
-    number = 0
-    for each in jobs:
-        found = plan(each.job)
+def _numbered(jobs: Sequence[PaperJob]) -> Iterator[PaperPlan]:
+    number, budget = 0, Budget(ALL_PAPERS)
+    for at, each in enumerate(jobs):
+        found = plan(each.job, budget.share(len(jobs) - at, PAPER))
         if found is not None:
             layouts = tuple(
                 NumberedLayout(number + at, layout, each.paper.sheets[int(layout.stock)])

@@ -12,9 +12,10 @@ from math import floor, gcd
 from typing import NamedTuple
 
 from cardrecipe.plan.cutting.bound import least_cost
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 from cardrecipe.plan.cutting.grid import Grid
 from cardrecipe.plan.cutting.job import Job
-from cardrecipe.plan.cutting.worth import worth
+from cardrecipe.plan.cutting.worth import TooDear, worth
 
 # Prices that people can add up: the first of these that proves as much as the finest does is taken.
 SCALES = (1, 2, 3, 4, 6, 12, 24, 60, 120, 360, 2520)
@@ -30,10 +31,10 @@ class Certificate(NamedTuple):
     least: int
 
 
-def certified(job: Job, grid: Grid, prices: Sequence[int]) -> Certificate:
+def certified(job: Job, grid: Grid, prices: Sequence[int], budget: Budget = ENDLESS) -> Certificate:
     """Give what whole-number prices prove; `grid` must be whole."""
     assert grid.is_whole, "a limit that was read from some of the cuts is none"
-    value = worth(grid, job.blanks, prices, job.stages, job.first_cut)
+    value = worth(grid, job.blanks, prices, job.stages, job.first_cut, budget)
     limits = {each.name: value.of(each.width, each.height) for each in job.stocks}
     return _certificate(job, prices, limits)
 
@@ -46,16 +47,21 @@ def by_area(job: Job) -> Certificate:
     return _certificate(job, [area // unit for area in areas], limits)
 
 
-def simplest(job: Job, grid: Grid, duals: Sequence[float]) -> Certificate:
-    """Give the smallest prices that prove as much as the duals of the covering program can."""
+def simplest(job: Job, grid: Grid, duals: Sequence[float], budget: Budget = ENDLESS) -> Certificate:
+    """Give the smallest prices that prove as much as the duals of the covering program can, or that are found
+    with the budget."""
+    best = by_area(job)
     if not grid.is_whole:
-        return by_area(job)
-    finest = certified(job, grid, whole(duals, FINEST))
-    for scale in SCALES:
-        found = certified(job, grid, [floor(dual * scale + 1e-6) for dual in duals])
-        if found.least >= finest.least:
-            return found
-    return finest
+        return best
+    try:
+        best = finest = certified(job, grid, whole(duals, FINEST), budget)
+        for scale in SCALES:
+            found = certified(job, grid, [floor(dual * scale + 1e-6) for dual in duals], budget)
+            if found.least >= finest.least:
+                return found
+    except (Spent, TooDear):
+        pass
+    return best
 
 
 def whole(duals: Sequence[float], scale: int) -> list[int]:

@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 from cardrecipe.plan.cutting.certificate import FINEST, whole
+from cardrecipe.plan.cutting.first_plan import alone
 from cardrecipe.plan.cutting.grid import Grid
-from cardrecipe.plan.cutting.job import Job, Part, Stock, blanks_in
-from cardrecipe.plan.cutting.parts import Effort, effort, in_order, stages
+from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
+from cardrecipe.plan.cutting.parts import Effort, effort, in_order, in_reason, stages
 from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
-from cardrecipe.plan.cutting.worth import worth
+from cardrecipe.plan.cutting.worth import PIECE, Worth, worth
 
 # Rounds of a column generation; kits take some twenty.
 MOST_ROUNDS = 300
@@ -35,7 +37,7 @@ class Column(NamedTuple):
 
 def column(stock: Stock, part: Part) -> Column:
     """Give a layout as a column, its cuts in the order that takes the fewest settings."""
-    part = in_order(part)
+    part = in_order(in_reason(part))
     return Column(stock, blanks_in(part), part, effort(part), stages(part) <= PLAIN_STAGES)
 
 
@@ -74,33 +76,47 @@ class Relaxed(NamedTuple):
     cost: float
 
 
-def begin(job: Job, grid: Grid, pool: Pool) -> None:
-    """Put a layout for each blank alone into the pool."""
+def begin(job: Job, grid: Grid, pool: Pool, budget: Budget = ENDLESS) -> None:
+    """Put a layout for each blank alone into the pool: the best there is, or one in plain rows where the
+    budget has no table for it; Spent where it has not even room for that."""
     for blank in job.blanks:
-        value = worth(grid, [blank], [1], job.stages, job.first_cut)
-        for stock in job.stocks:
-            for part in value.layouts(stock.width, stock.height):
-                pool.add(stock, part)
+        try:
+            value = worth(grid, [blank], [1], job.stages, job.first_cut, budget)
+            parts = _layouts(job, value)
+        except Spent:
+            parts = [(stock, alone(job, stock, blank)) for stock in job.stocks]
+            budget.spend(PIECE * sum(sum(blanks_in(part).values()) for _, part in parts))
+        for stock, part in parts:
+            pool.add(stock, part)
 
 
-def relaxed(job: Job, grid: Grid, pool: Pool, demand: Mapping[str, int]) -> Relaxed | None:
-    """Solve the covering program in fractions, with layouts made until none is worth more than its sheet.
+def relaxed(
+    job: Job, grid: Grid, pool: Pool, demand: Mapping[str, int], budget: Budget = ENDLESS
+) -> Relaxed | None:
+    """Solve the covering program in fractions, with layouts made until none is worth more than its sheet, or
+    until the budget is spent.
 
-    None where a blank fits no sheet, or the sheets at hand do not suffice.
+    None where a blank fits no sheet, or the sheets at hand do not suffice. Spent where not even the layouts
+    that are there could be weighed.
     """
     blanks = [blank for blank in job.blanks if demand[blank.name] > 0]
     wanted = {blank.name: demand[blank.name] for blank in blanks}
+    found: tuple[list[Column], list[float], list[float]] | None = None
     for _ in range(MOST_ROUNDS):
         columns = pool.columns
-        answer = _in_fractions(job, columns, wanted)
-        if answer is None:
-            return None
-        values, prices = answer
-        value = worth(grid, blanks, whole(prices, FINEST), job.stages, job.first_cut)
-        found = [(stock, part) for stock in job.stocks for part in value.layouts(stock.width, stock.height)]
-        is_new = [pool.add(stock, part) for stock, part in found]
-        if not any(is_new):
+        try:
+            answer = _in_fractions(job, columns, wanted, budget)
+            if answer is None:
+                return None
+            found = (columns, *answer)
+            if not _priced(job, grid, pool, blanks, answer[1], budget):
+                break
+        except Spent:
+            if found is None:
+                raise
             break
+    assert found is not None
+    columns, values, prices = found
     if any(at > 1e-6 for at in values[len(columns) :]):
         return None
     by_name = dict(zip(wanted, prices, strict=True))
@@ -109,8 +125,21 @@ def relaxed(job: Job, grid: Grid, pool: Pool, demand: Mapping[str, int]) -> Rela
     return Relaxed(columns, values[: len(columns)], duals, cost)
 
 
+def _priced(
+    job: Job, grid: Grid, pool: Pool, blanks: Sequence[Blank], prices: Sequence[float], budget: Budget
+) -> bool:
+    """Add the layouts that are worth most at some prices; True where one is new."""
+    value = worth(grid, blanks, whole(prices, FINEST), job.stages, job.first_cut, budget)
+    is_new = [pool.add(stock, part) for stock, part in _layouts(job, value)]
+    return any(is_new)
+
+
+def _layouts(job: Job, value: Worth) -> list[tuple[Stock, Part]]:
+    return [(stock, part) for stock in job.stocks for part in value.layouts(stock.width, stock.height)]
+
+
 def _in_fractions(
-    job: Job, columns: Sequence[Column], wanted: Mapping[str, int]
+    job: Job, columns: Sequence[Column], wanted: Mapping[str, int], budget: Budget
 ) -> tuple[list[float], list[float]] | None:
     """Give the values of the columns and the prices of the blanks.
 
@@ -125,17 +154,18 @@ def _in_fractions(
             for at, each in enumerate(rows)
         ]
         costs += [missing] * len(wanted)
-    answer = solve(costs, [INFINITE] * len(costs), rows, whole=False)
+    answer = solve(costs, [INFINITE] * len(costs), rows, whole=False, budget=budget)
     return None if answer is None else (answer.values, answer.prices[: len(wanted)])
 
 
 def covering(columns: Sequence[Column], demand: Mapping[str, int]) -> list[Row]:
     """Give the rows that say: at least so many of each blank."""
-    return [Row(least, INFINITE, _holding(columns, name)) for name, least in demand.items()]
-
-
-def _holding(columns: Sequence[Column], name: str) -> dict[int, float]:
-    return {at: each.counts[name] for at, each in enumerate(columns) if name in each.counts}
+    holding: dict[str, dict[int, float]] = {name: {} for name in demand}
+    for at, each in enumerate(columns):
+        for name, count in each.counts.items():
+            if name in holding:
+                holding[name][at] = count
+    return [Row(least, INFINITE, holding[name]) for name, least in demand.items()]
 
 
 def at_hand(job: Job, columns: Sequence[Column]) -> list[Row]:

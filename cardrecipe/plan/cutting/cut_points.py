@@ -9,11 +9,16 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import islice
 from typing import NamedTuple
 
-# So many places to a side, and sums of as few sizes as that makes where there are more: then nothing is
-# proved but by area. Recipes have some 20 to 200; 12 in by steps of 1/64 has 768.
+import numpy as np
+
+# So many places to a side, and some of them only where there are more: then nothing is proved but by area.
+# Recipes have some 20 to 200; 12 in by steps of 1/64 has 768.
 MOST_POINTS = 1_000
+# In steps; a sum is a bit of a number as long as the side. A hundred inches in steps of 1/64 are 6,400.
+MOST_LENGTH = 1_000_000
 
 
 class Points(NamedTuple):
@@ -26,17 +31,25 @@ class Points(NamedTuple):
 def sums(sizes: Iterable[int], length: int, most: int) -> Points:
     """Give the sums up to `length`, 0 included, of sizes taken as often as one likes.
 
-    Sums of few sizes come first; where that makes more than `most`, those of more sizes are left out.
+    Where there are more than `most`, none are given, nor where there may be and the length is beyond measure.
     """
-    steps = sorted(set(sizes))
-    known, last = {0}, {0}
-    while last:
-        last = {at + step for at in last for step in steps if at + step <= length} - known
-        if len(known) + len(last) > most:
-            known.update(sorted(last, reverse=True)[: most - len(known)])
-            return Points(sorted(known), False)
-        known |= last
-    return Points(sorted(known), True)
+    if length > MOST_LENGTH:
+        return Points([], False)
+    reached, room = 1, (1 << length + 1) - 1  # a bit for each length
+    for step in sorted({each for each in sizes if each <= length}):
+        if reached >> step & 1:
+            continue  # a sum of smaller ones
+        while step <= length:
+            reached |= reached << step & room
+            step *= 2
+        if reached.bit_count() > most:
+            return Points([], False)
+    return Points(_lengths(reached), True)
+
+
+def _lengths(bits: int) -> list[int]:
+    octets = np.frombuffer(bits.to_bytes(bits.bit_length() // 8 + 1, "little"), dtype=np.uint8)
+    return [int(each) for each in np.flatnonzero(np.unpackbits(octets, bitorder="little"))]
 
 
 def cut_points(sizes: Sequence[int], length: int, most: int = MOST_POINTS) -> Points:
@@ -47,10 +60,25 @@ def cut_points(sizes: Sequence[int], length: int, most: int = MOST_POINTS) -> Po
     them: for sums r and s and t = floor(length - r), floor(t - s) is floor(length - r - s).
     """
     whole = sums(sizes, length, 4 * most)
-    points = sorted({0, length, *(floor_of(whole.at, length - at) for at in whole.at)})
-    if whole.is_whole and len(points) <= most:
-        return Points(points, True)
-    return Points(sorted({length, *sums(sizes, length, most - 1).at}), False)
+    if whole.is_whole:
+        points = sorted({0, length, *(floor_of(whole.at, length - at) for at in whole.at)})
+        if len(points) <= most:
+            return Points(points, True)
+    return Points(some_points(sizes, length, most), False)
+
+
+def some_points(sizes: Sequence[int], length: int, most: int) -> list[int]:
+    """Give some of the places: blanks' own sizes, rows of one size, and places spread over the whole side."""
+    own = _spread(sorted({each for each in sizes if each <= length}), max(1, most // 2))
+    rows = (size * many for many in range(2, most) for size in own if size * many < length)
+    found = {0, length, *own, *islice(rows, most // 4)}
+    between = -(-length // max(1, most - len(found)))
+    return sorted({*found, *range(between, length, between)})
+
+
+def _spread(values: Sequence[int], most: int) -> list[int]:
+    """Give so many of some values, evenly, the first among them."""
+    return [values[at * len(values) // most] for at in range(most)] if len(values) > most else list(values)
 
 
 def floor_of(points: Sequence[int], length: int) -> int:

@@ -8,47 +8,54 @@ each sheet its strokes.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 
 from cardrecipe.plan.cutting.attempts import fill
-from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, Pool, at_hand, column, covering
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
+from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, at_hand, column, covering
 from cardrecipe.plan.cutting.fewest import Fewest
-from cardrecipe.plan.cutting.grid import grid_for
 from cardrecipe.plan.cutting.job import Job
 from cardrecipe.plan.cutting.one_sheet import STROKE, on_one_sheet, toil
 from cardrecipe.plan.cutting.parts import without
 from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
 from cardrecipe.plan.cutting.uses import Uses, cost_of, covers
+from cardrecipe.plan.cutting.worth import TooDear
 
 NODES = 1_500
 # Plans made sheet by sheet: for so many pieces, over so many rounds.
 RICHER = ((20, 10), (50, 8))
+# Where a layout may be used more often, HiGHS takes seconds to find out that hardly anything is gained.
+MOST_TIMES = 2_000
+# What comparing a layout with another takes, in steps.
+CHOICE = 60
 
 
-def easiest(job: Job, found: Fewest) -> Uses:
+def easiest(job: Job, found: Fewest, budget: Budget = ENDLESS) -> Uses:
     """Give the columns to use, and how often; those of few stages where they reach the least cost."""
-    _enrich(job, found.pool)
-    plain = [each for each in found.pool.columns if each.is_plain]
-    for columns in (plain, found.pool.columns):
-        uses = _chosen(job, columns, found.cost)
+    with suppress(Spent, TooDear):
+        _enrich(job, found, budget.share(2))
+    every = found.pool.columns
+    for columns in ([each for each in every if each.is_plain], every):
+        uses = _chosen(job, columns, found.cost, budget.share(1, budget.left * 3 // 4))
         if uses is not None:
-            return _laid_anew(job, _without_surplus(job, _with_larger_offcut(job, columns, uses)))
-    return _laid_anew(job, _without_surplus(job, found.uses))
+            best = _with_larger_offcut(job, columns, uses, budget)
+            return _laid_anew(job, _without_surplus(job, best), budget)
+    return _laid_anew(job, _without_surplus(job, found.uses), budget)
 
 
-def _enrich(job: Job, pool: Pool) -> None:
+def _enrich(job: Job, found: Fewest, budget: Budget) -> None:
     """Add layouts of every number of stages, so that there is something to choose from."""
-    grid = grid_for(job.stocks, job.blanks)
     for limit in (2, PLAIN_STAGES, None) if job.stages is None else (job.stages,):
         limited = job._replace(stages=limit)
         for pieces, rounds in RICHER:
-            fill(limited, grid, pool, pieces, rounds)
+            fill(limited, found.grid, found.pool, pieces, rounds, budget)
 
 
-def _chosen(job: Job, columns: Sequence[Column], cost: int) -> Uses | None:
+def _chosen(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> Uses | None:
     """Give the easiest plan of no more than a cost that is found; checked in whole numbers."""
     number, most = len(columns), [_most(job, each, cost) for each in columns]
     rows = covering(columns, {blank.name: blank.demand for blank in job.blanks})
-    if any(not each.terms for each in rows):
+    if any(not each.terms for each in rows) or max(most) > MOST_TIMES:
         return None
     rows.append(Row(0, cost, {at: each.stock.cost for at, each in enumerate(columns)}))
     rows += [Row(-INFINITE, 0, {at: 1, number + at: -most[at]}) for at in range(number)]
@@ -56,7 +63,11 @@ def _chosen(job: Job, columns: Sequence[Column], cost: int) -> Uses | None:
     share = STROKE / max(1, cost // max(1, min(each.stock.cost for each in columns)))
     costs = [each.effort.strokes * share for each in columns]
     costs += [float(each.effort.settings) for each in columns]
-    answer = solve(costs, [float(each) for each in most] + [1.0] * number, rows, whole=True, nodes=NODES)
+    limits = [float(each) for each in most] + [1.0] * number
+    try:
+        answer = solve(costs, limits, rows, whole=True, nodes=NODES, budget=budget)
+    except Spent:
+        return None
     if answer is None:
         return None
     counts = zip(answer.values[:number], columns, strict=True)
@@ -64,10 +75,14 @@ def _chosen(job: Job, columns: Sequence[Column], cost: int) -> Uses | None:
     return uses if cost_of(uses) <= cost and covers(job, uses) else None
 
 
-def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses) -> Uses:
+def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses, budget: Budget) -> Uses:
     """Take another layout for one of those used, where it is as easy and leaves a larger offcut."""
     best, largest = uses, min(each.effort.offcut for _, each in uses)
     for at, (count, old) in enumerate(uses):
+        try:
+            budget.spend(CHOICE * len(columns) * len(uses))
+        except Spent:
+            return best
         for new in columns:
             is_easy = new.effort.settings <= old.effort.settings and new.effort.strokes <= old.effort.strokes
             is_used = any(new is each for _, each in uses)
@@ -79,17 +94,17 @@ def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses) -> Uses
     return best
 
 
-def _laid_anew(job: Job, uses: Uses) -> Uses:
+def _laid_anew(job: Job, uses: Uses, budget: Budget) -> Uses:
     """Lay the blanks of each layout in rows of columns where that is easier than what the search for the
     least came upon."""
-    return tuple((count, _easier(job, each)) for count, each in uses)
+    return tuple((count, _easier(job, each, budget)) for count, each in uses)
 
 
-def _easier(job: Job, each: Column) -> Column:
+def _easier(job: Job, each: Column, budget: Budget) -> Column:
     blanks = tuple(blank._replace(demand=each.counts[blank.name])
                    for blank in job.blanks if blank.name in each.counts)  # fmt: skip
     stock = each.stock._replace(available=None)
-    found = on_one_sheet(job._replace(stocks=(stock,), blanks=blanks))
+    found = on_one_sheet(job._replace(stocks=(stock,), blanks=blanks), budget)
     if found is None or toil(found[1]) >= toil(each.part):
         return each
     return column(each.stock, found[1])
@@ -104,13 +119,18 @@ def _most(job: Job, each: Column, cost: int) -> int:
 
 def _without_surplus(job: Job, uses: Uses) -> Uses:
     """Leave out blanks that nobody asked for, where all sheets of a layout can do without."""
-    kept = list(uses)
+    kept, held = list(uses), dict[str, int]()
+    with_blank: dict[str, list[int]] = {}
+    for at in sorted(range(len(kept)), key=lambda place: -kept[place][0]):
+        for name, number in kept[at][1].counts.items():
+            held[name] = held.get(name, 0) + kept[at][0] * number
+            with_blank.setdefault(name, []).append(at)
     for blank in job.blanks:
-        spare = sum(count * each.counts.get(blank.name, 0) for count, each in kept) - blank.demand
-        for at in sorted(range(len(kept)), key=lambda place: -kept[place][0]):
+        spare = held[blank.name] - blank.demand
+        for at in with_blank[blank.name]:
             count, each = kept[at]
-            while each.counts.get(blank.name, 0) and count <= spare:
-                each = column(each.stock, without(each.part, blank.name))
-                spare -= count
-            kept[at] = (count, each)
+            number = min(each.counts[blank.name], spare // count)
+            if number:
+                kept[at] = (count, column(each.stock, without(each.part, blank.name, number)))
+                spare -= count * number
     return tuple(use for use in kept if any(use[1].counts.values()))

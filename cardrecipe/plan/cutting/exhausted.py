@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 from cardrecipe.plan.cutting.cut_points import sums
 from cardrecipe.plan.cutting.grid import Table
 from cardrecipe.plan.cutting.job import Part, orientations
@@ -21,6 +22,11 @@ from cardrecipe.plan.cutting.parts import row
 from cardrecipe.plan.cutting.worth import Worth
 
 Counts = tuple[int, ...]
+
+# A sheet with more places along a side is not searched.
+MOST_PLACES = 4_000
+# What looking at a place, joining two rectangles, and each blank in them take, in steps.
+LOOK, JOIN, JOIN_BLANK = 1_500, 600, 30
 
 
 class Found(NamedTuple):
@@ -51,7 +57,7 @@ class Sheet(NamedTuple):
         return int(self.outside[at])
 
 
-def sheet_for(worth: Worth, width: int, height: int) -> Sheet:
+def sheet_for(worth: Worth, width: int, height: int, budget: Budget = ENDLESS) -> Sheet:
     """Prepare a sheet. `worth` has the prices, without a limit of stages; its grid must be whole and made for
     a sheet of this size, others besides."""
     grid = worth.grid
@@ -60,6 +66,8 @@ def sheet_for(worth: Worth, width: int, height: int) -> Sheet:
     sizes = [each for blank in worth.blanks for each in orientations(blank)]
     widths = _with_end([wide for wide, _, _ in sizes], width)
     heights = _with_end([tall for _, tall, _ in sizes], height)
+    # Each place is compared with all further ones, across and down.
+    budget.spend(len(widths) * len(heights) * (LOOK + (len(widths) + len(heights)) // 2))
     inside = worth.ends[0].table
     across, down = _places(grid.widths, widths), _places(grid.heights, heights)
     below = [_gaps(grid.heights, heights, at) for at in range(len(heights))]
@@ -75,14 +83,18 @@ def sheet_for(worth: Worth, width: int, height: int) -> Sheet:
 
 
 def best_rectangle(
-    sheet: Sheet, most: Mapping[str, int], enough: int | None = None, rounds: int = 20_000
+    sheet: Sheet,
+    most: Mapping[str, int],
+    enough: int | None = None,
+    rounds: int = 20_000,
+    budget: Budget = ENDLESS,
 ) -> Found:
     """Search a sheet for the best layout with no more of a blank than `most` says.
 
     The search ends when a layout is worth `enough`, when nothing better can be left, or after so many
     `rounds`.
     """
-    return _Search(sheet, most, enough).run(rounds)
+    return _Search(sheet, most, enough).run(rounds, budget)
 
 
 class _Build(NamedTuple):
@@ -109,8 +121,9 @@ class _Search:
             for wide, tall, turned in orientations(blank):
                 self._add(wide, tall, counts, price, Part(wide, tall, blank.name, turned))
 
-    def run(self, rounds: int) -> Found:
+    def run(self, rounds: int, budget: Budget) -> Found:
         while not self._is_settled() and rounds > 0:
+            budget.spend((len(self.closed) + 1) * (JOIN + JOIN_BLANK * len(self.most)))
             build = heapq.heappop(self.open)[3]
             self.closed.append(build)
             rounds -= len(self.closed)
@@ -167,8 +180,10 @@ def _joined(width: int, height: int, axis: str, one: _Build, two: _Build) -> Par
 
 
 def _with_end(sizes: Sequence[int], length: int) -> list[int]:
-    points = sums(sizes, length, length + 1).at
-    return points if points[-1] == length else [*points, length]
+    points = sums(sizes, length, MOST_PLACES)
+    if not points.is_whole:
+        raise Spent
+    return points.at if points.at[-1] == length else [*points.at, length]
 
 
 def _gaps(points: Sequence[int], lengths: Sequence[int], at: int) -> Table:

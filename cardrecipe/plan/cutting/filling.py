@@ -9,18 +9,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget
 from cardrecipe.plan.cutting.grid import Grid
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
-from cardrecipe.plan.cutting.parts import row
-from cardrecipe.plan.cutting.worth import Worth, worth
+from cardrecipe.plan.cutting.parts import MOST_BLANKS, row
+from cardrecipe.plan.cutting.worth import BLANK, Worth, worth
 
 # Values are whole numbers: so many to a unit of area.
 FINE = 16
 # What a value keeps of itself when it is corrected, in eighths; more keeps plans alike, less makes them jump.
 KEPT = 5
+# What looking at a part of a layout takes, in steps.
+PART = 1_000
 
 
-def plans(job: Job, grid: Grid, demand: Mapping[str, int], rounds: int) -> Iterator[list[tuple[Stock, Part]]]:
+def plans(
+    job: Job, grid: Grid, demand: Mapping[str, int], rounds: int, budget: Budget = ENDLESS
+) -> Iterator[list[tuple[Stock, Part]]]:
     """Give plans for some demand, each sheet with no more of a blank than is still to be cut.
 
     Where the sheets run out, what was planned until then is given.
@@ -36,7 +41,7 @@ def plans(job: Job, grid: Grid, demand: Mapping[str, int], rounds: int) -> Itera
             stocks = [each for each in sizes if _is_left(each, plan)]
             if not stocks:
                 break
-            stock, part = _best_sheet(one_way, grid, stocks, values, left, number)
+            stock, part = _best_sheet(one_way, grid, stocks, values, left, number, budget)
             held = blanks_in(part)
             if not held:
                 break
@@ -63,16 +68,17 @@ def _best_sheet(
     values: Mapping[str, int],
     left: Mapping[str, int],
     number: int,
+    budget: Budget,
 ) -> tuple[Stock, Part]:
     """Give the sheet whose blanks are worth most for its cost; rounds differ in how they break ties."""
     width, height = max(each.width for each in stocks), max(each.height for each in stocks)
-    best = _best_layouts(job, grid, values, left, width, height)
+    best = _best_layouts(job, grid, values, left, width, height, budget)
     if best is None:
         return stocks[0], Part(stocks[0].width, stocks[0].height)
     found = []
     for stock in stocks:
         layouts = best.layouts(stock.width, stock.height)
-        part = _within_what_is_left(job, grid, values, layouts[number % len(layouts)], left)
+        part = _within_what_is_left(job, grid, values, layouts[number % len(layouts)], left, budget)
         total = sum(values[name] * count for name, count in blanks_in(part).items())
         found.append((total / max(stock.cost, 1), stock, part))
     chosen = max(found, key=lambda each: each[0])
@@ -80,38 +86,55 @@ def _best_sheet(
 
 
 def filled(
-    job: Job, grid: Grid, values: Mapping[str, int], left: Mapping[str, int], width: int, height: int
+    job: Job,
+    grid: Grid,
+    values: Mapping[str, int],
+    left: Mapping[str, int],
+    width: int,
+    height: int,
+    budget: Budget = ENDLESS,
 ) -> Part:
     """Fill a rectangle with blanks, none more often than it is left."""
-    best = _best_layouts(job, grid, values, left, width, height)
+    best = _best_layouts(job, grid, values, left, width, height, budget)
     if best is None:
         return Part(width, height)
-    return _within_what_is_left(job, grid, values, best.layouts(width, height)[0], left)
+    return _within_what_is_left(job, grid, values, best.layouts(width, height)[0], left, budget)
 
 
 def _best_layouts(
-    job: Job, grid: Grid, values: Mapping[str, int], left: Mapping[str, int], width: int, height: int
+    job: Job,
+    grid: Grid,
+    values: Mapping[str, int],
+    left: Mapping[str, int],
+    width: int,
+    height: int,
+    budget: Budget,
 ) -> Worth | None:
     """Give what rectangles up to a size are worth in blanks of which some are left; None where none fits
     (or none between the places of the grid)."""
+    budget.spend(BLANK * len(job.blanks))
     blanks = [each for each in job.blanks if left[each.name] > 0 and _fits(each, width, height)]
     if not blanks:
         return None
     prices = [values[blank.name] for blank in blanks]
-    found = worth(grid.within(width, height), blanks, prices, job.stages, job.first_cut)
+    found = worth(grid.within(width, height), blanks, prices, job.stages, job.first_cut, budget)
     return found if found.of(width, height) else None
 
 
 def _within_what_is_left(
-    job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: Mapping[str, int]
+    job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: Mapping[str, int], budget: Budget
 ) -> Part:
     """Take out of a layout what it has too many of, and fill the room again in the same way.
 
     With a limit of stages that room stays empty.
     """
+    number = sum(blanks_in(part).values())
+    budget.spend(PART * number)
     rest = dict(left)
     kept = _kept(part, rest)
-    return kept if job.stages is not None else _refilled(job, grid, values, kept, rest)
+    if job.stages is not None or number == MOST_BLANKS:
+        return kept
+    return _refilled(job, grid, values, kept, rest, budget)
 
 
 def _fits(blank: Blank, width: int, height: int) -> bool:
@@ -131,16 +154,18 @@ def _kept(part: Part, left: dict[str, int]) -> Part:
     return row(part.axis, part.width, part.height, [_kept(each, left) for each in part.parts])
 
 
-def _refilled(job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: dict[str, int]) -> Part:
+def _refilled(
+    job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: dict[str, int], budget: Budget
+) -> Part:
     """Fill the offcuts of a layout, the largest that lies together first."""
     if part.blank is not None or not any(left.values()):
         return part
     if part.axis is None:
-        inner = filled(job, grid, values, left, part.width, part.height)
+        inner = filled(job, grid, values, left, part.width, part.height, budget)
         for name, count in blanks_in(inner).items():
             left[name] -= count
         return inner
-    parts = [_refilled(job, grid, values, each, left) for each in reversed(part.parts)]
+    parts = [_refilled(job, grid, values, each, left, budget) for each in reversed(part.parts)]
     return row(part.axis, part.width, part.height, parts[::-1])
 
 

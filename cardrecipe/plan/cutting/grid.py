@@ -9,10 +9,17 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
-from cardrecipe.plan.cutting.cut_points import MOST_POINTS, cut_points
+from cardrecipe.plan.cutting.cut_points import MOST_POINTS, Points, cut_points
 from cardrecipe.plan.cutting.job import Blank, Stock, orientations
 
 Table = npt.NDArray[np.int64]
+
+# So many steps of work go into one table of a grid that is searched; a finer grid is made coarser.
+MOST_TABLE = 8_000_000
+# A grid of so few places a side is never too fine.
+FEWEST_POINTS = 32
+# What going over to the next line of a table takes besides its sums, in steps.
+LINE = 4_000
 
 
 class Grid(NamedTuple):
@@ -45,30 +52,76 @@ class Grid(NamedTuple):
         pairs = {"x": self._pairs_up_to("x", across), "y": self._pairs_up_to("y", down)}
         return Grid(self.widths[: across + 1], self.heights[: down + 1], pairs, False)
 
+    def work(self, stages: int | None) -> int:
+        """Give the steps that a table of it takes, for one choice of the first cut."""
+        (wide, wide_pairs), (tall, tall_pairs) = self.pairs["x"][0].shape, self.pairs["y"][0].shape
+        return table_work((wide, wide_pairs), (tall, tall_pairs), stages)
+
     def _pairs_up_to(self, axis: str, last: int) -> tuple[Table, Table]:
         one, two = self.pairs[axis]
         most = max(1, self.place(axis, self.points(axis)[last] // 2))
         return one[: last + 1, :most], two[: last + 1, :most]
 
 
+def table_work(across: tuple[int, int], down: tuple[int, int], stages: int | None) -> int:
+    """Give the steps that a table takes; of either side, how many places there are and the most pairs of one.
+
+    Without a limit of stages each line is gone over some three times, until nothing changes.
+    """
+    (wide, wide_pairs), (tall, tall_pairs) = across, down
+    if stages is None:
+        return wide * tall * (tall_pairs // 2 + 3 * wide_pairs) + LINE * tall
+    one, two = wide * tall * wide_pairs // 4 + LINE * wide, wide * tall * tall_pairs // 4 + LINE * tall
+    return (stages + 1) // 2 * max(one, two) + stages // 2 * min(one, two)
+
+
 def grid_for(stocks: Sequence[Stock], blanks: Sequence[Blank], most: int = MOST_POINTS) -> Grid:
     """Give one grid for sheets of several sizes."""
+    return _grid(*_places(stocks, blanks, most))
+
+
+def searchable_grid(stocks: Sequence[Stock], blanks: Sequence[Blank], most_table: int = MOST_TABLE) -> Grid:
+    """Give the whole grid, or a coarser one where its tables are too much to be made over and over."""
+    across, down = _places(stocks, blanks, MOST_POINTS)
+    wide, tall = len(across.at), len(down.at)
+    while max(wide, tall) > FEWEST_POINTS and _work(wide, tall) > most_table:
+        wide, tall = min(wide, max(wide, tall) * 3 // 4), min(tall, max(wide, tall) * 3 // 4)
+    if (wide, tall) == (len(across.at), len(down.at)):
+        return _grid(across, down)
+    lengths = max(len({each.width for each in stocks}), len({each.height for each in stocks}))
+    return grid_for(stocks, blanks, max(4, max(wide, tall) // lengths))
+
+
+def _work(wide: int, tall: int) -> int:
+    return table_work((wide, wide // 2), (tall, tall // 2), None)
+
+
+def _grid(across: Points, down: Points) -> Grid:
+    pairs = {"x": _pairs(across.at), "y": _pairs(down.at)}
+    return Grid(across.at, down.at, pairs, across.is_whole and down.is_whole)
+
+
+def _places(stocks: Sequence[Stock], blanks: Sequence[Blank], most: int) -> tuple[Points, Points]:
+    """Give the places along the widths and along the heights of all sheets."""
     sizes = [each for blank in blanks for each in orientations(blank)]
-    across = [cut_points([wide for wide, _, _ in sizes], each.width, most) for each in stocks]
-    down = [cut_points([tall for _, tall, _ in sizes], each.height, most) for each in stocks]
-    widths = sorted({at for each in across for at in each.at})
-    heights = sorted({at for each in down for at in each.at})
-    is_whole = all(each.is_whole for each in (*across, *down))
-    return Grid(widths, heights, {"x": _pairs(widths), "y": _pairs(heights)}, is_whole)
+    across = [cut_points([wide for wide, _, _ in sizes], each, most) for each in {s.width for s in stocks}]
+    down = [cut_points([tall for _, tall, _ in sizes], each, most) for each in {s.height for s in stocks}]
+    return _together(across), _together(down)
+
+
+def _together(points: Sequence[Points]) -> Points:
+    return Points(sorted({at for each in points for at in each.at}), all(each.is_whole for each in points))
+
+
+def _most_pairs(points: Sequence[int]) -> int:
+    return max(1, bisect_right(points, points[-1] // 2) - 1)
 
 
 def _pairs(points: Sequence[int]) -> tuple[Table, Table]:
     """The shorter part of a cut comes first; the longer one ends at the largest place that fits."""
-    rows: list[list[tuple[int, int]]] = []
-    for place, length in enumerate(points):
-        near = range(1, bisect_right(points, length // 2))
-        rows.append([(at, bisect_right(points, length - points[at]) - 1) for at in near] or [(0, place)])
-    most = max(map(len, rows))
-    filled = [each + [(0, place)] * (most - len(each)) for place, each in enumerate(rows)]
-    both = np.array(filled, dtype=np.int64)
-    return both[:, :, 0].copy(), both[:, :, 1].copy()
+    at = np.array(points, dtype=np.int64)
+    near = np.arange(1, _most_pairs(points) + 1)
+    is_cut = 2 * at[near] <= at[:, None]
+    far = np.searchsorted(at, at[:, None] - at[near], side="right") - 1
+    whole = np.arange(len(at), dtype=np.int64)[:, None]
+    return np.where(is_cut, near, 0), np.where(is_cut, far, whole)

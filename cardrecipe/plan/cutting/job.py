@@ -60,14 +60,20 @@ class Layout(NamedTuple):
 
 def blanks_in(part: Part) -> dict[str, int]:
     """Give how many of each blank a part holds."""
-    found: dict[str, int] = {}
-    waiting = [part]
-    while waiting:
-        here = waiting.pop()
-        if here.blank is not None:
-            found[here.blank] = found.get(here.blank, 0) + 1
-        waiting += here.parts
-    return found
+    return dict(_blanks_in(part, {}))
+
+
+def _blanks_in(part: Part, known: dict[int, dict[str, int]]) -> dict[str, int]:
+    """`known`: what is held by parts, by their identity; a layout holds the same row many times over."""
+    if part.blank is not None:
+        return {part.blank: 1}
+    if id(part) not in known:
+        found: dict[str, int] = {}
+        for each in reversed(part.parts):
+            for name, count in _blanks_in(each, known).items():
+                found[name] = found.get(name, 0) + count
+        known[id(part)] = found
+    return known[id(part)]
 
 
 def orientations(blank: Blank) -> tuple[tuple[int, int, bool], ...]:

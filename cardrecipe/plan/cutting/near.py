@@ -8,12 +8,12 @@ here in whole numbers). What no choice of such layouts covers cannot be cut from
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 import numpy as np
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget
 from cardrecipe.plan.cutting.job import Job, Part, blanks_in, orientations
-from cardrecipe.plan.cutting.parts import row, trimmed
+from cardrecipe.plan.cutting.parts import MOST_BEHIND, row, trimmed
 from cardrecipe.plan.cutting.worth import Worth
 
 Counts = tuple[int, ...]
@@ -21,19 +21,27 @@ Layouts = dict[Counts, tuple[int, Part]]
 
 # The search goes down by one call a sheet; for more sheets than this there are other proofs or none.
 MOST_SHEETS = 200
+# What looking at a rectangle, a pair of layouts, a choice of the next one take, in steps.
+RECTANGLE, PAIR, COVER = 8_000, 300, 800
 
 
 class TooMany(Exception):
     """More layouts come near the best than the budget has rounds for."""
 
 
-def near_layouts(worth: Worth, width: int, height: int, least: int, rounds: int) -> list[Part]:
+def near_layouts(
+    worth: Worth, width: int, height: int, least: int, rounds: int, budget: Budget = ENDLESS
+) -> list[Part]:
     """Give a layout for every choice of blanks that is worth `least` or more in a rectangle.
 
     `worth` must have no limit of stages and a whole grid. TooMany when the rounds are used up.
     """
     assert worth.grid.is_whole and worth.ends[0].axis is None, "some layouts would not be found"
-    search = _Search(worth, rounds)
+    sizes = [each for blank in worth.blanks for each in orientations(blank)]
+    deepest = width // min(wide for wide, _, _ in sizes) + height // min(tall for _, tall, _ in sizes)
+    if deepest > MOST_BEHIND:  # the search goes down by a call a cut
+        raise TooMany
+    search = _Search(worth, rounds, budget)
     found = search.of(*worth.grid.at(width, height), least)
     return [
         row("x", width, height, [row("y", part.width, height, [part])]) for _, part in found.values()
@@ -41,8 +49,8 @@ def near_layouts(worth: Worth, width: int, height: int, least: int, rounds: int)
 
 
 class _Search:
-    def __init__(self, worth: Worth, rounds: int) -> None:
-        self.worth, self.rounds = worth, rounds
+    def __init__(self, worth: Worth, rounds: int, budget: Budget) -> None:
+        self.worth, self.rounds, self.budget = worth, rounds, budget
         self.table = worth.ends[0].table
         self.known: dict[tuple[int, int], tuple[int, Layouts]] = {}
 
@@ -53,6 +61,7 @@ class _Search:
         known = self.known.get((across, down))
         if known is not None and known[0] <= least:
             return {counts: each for counts, each in known[1].items() if each[0] >= least}
+        self.budget.spend(RECTANGLE)
         found = self._single(across, down, least)
         for axis, one, two in self._cuts(across, down, least):
             self._join(found, axis, (across, down), one, two, least)
@@ -94,20 +103,23 @@ class _Search:
                     found[both] = (value + more, row(axis, width, height, [part, other]))
 
     def _spend(self, rounds: int) -> None:
+        self.budget.spend(PAIR * rounds)
         self.rounds -= rounds
         if self.rounds < 0:
             raise TooMany
 
 
-def cannot_cover(job: Job, parts: Sequence[Part], sheets: int, rounds: int) -> bool:
+def cannot_cover(job: Job, parts: Sequence[Part], sheets: int, rounds: int, budget: Budget = ENDLESS) -> bool:
     """Tell whether no choice of so many layouts, each as often as one likes, holds all that is to be cut.
 
     False also where the rounds were used up: then nobody knows.
     """
     if sheets > MOST_SHEETS:
         return False
-    every = [tuple(blanks_in(part).get(blank.name, 0) for blank in job.blanks) for part in parts]
-    search = _Covering(_largest(every), rounds)
+    held = [blanks_in(part) for part in parts]
+    every = sorted({tuple(each.get(blank.name, 0) for blank in job.blanks) for each in held})
+    budget.spend(PAIR * len(every) * (1 + len(every)))
+    search = _Covering(_largest(every), rounds, budget)
     try:
         return not search.can(sheets, tuple(blank.demand for blank in job.blanks))
     except TooMany:
@@ -117,9 +129,11 @@ def cannot_cover(job: Job, parts: Sequence[Part], sheets: int, rounds: int) -> b
 class _Covering:
     """An exact search by depth: which layout comes first, and what it leaves to cut."""
 
-    def __init__(self, rows: list[Counts], rounds: int) -> None:
-        self.rows, self.rounds = rows, rounds
+    def __init__(self, rows: list[Counts], rounds: int, budget: Budget) -> None:
+        self.rounds, self.budget = rounds, budget
         self.most = [max(column) for column in zip(*rows, strict=True)]
+        # By blank: the layouts that hold most of it first.
+        self.rows = [sorted(rows, key=lambda each: -each[at]) for at in range(len(self.most))]
         self.failed: set[tuple[int, Counts]] = set()
 
     def can(self, sheets: int, left: Counts) -> bool:
@@ -129,18 +143,27 @@ class _Covering:
             return False
         if any(most * sheets < need for most, need in zip(self.most, left, strict=True)):
             return False
-        # The blank that most sheets must hold is looked at first: one of them holds the most of it.
-        need = max(range(len(left)), key=lambda at: Fraction(left[at], max(1, self.most[at])))
-        for each in sorted(self.rows, key=lambda counts: -counts[need]):
+        need = self._hardest(left)
+        for each in self.rows[need]:
             if each[need] * sheets < left[need]:
                 break  # if this one holds the most of it, all together hold too few
+            self.budget.spend(COVER)
             self.rounds -= 1
             if self.rounds < 0:
                 raise TooMany
-            if self.can(sheets - 1, tuple(max(0, one - two) for one, two in zip(left, each, strict=True))):
+            rest = tuple([one - two if one > two else 0 for one, two in zip(left, each, strict=True)])
+            if self.can(sheets - 1, rest):
                 return True
         self.failed.add((sheets, left))
         return False
+
+    def _hardest(self, left: Counts) -> int:
+        """The blank that most sheets must hold is looked at first: one of them holds the most of it."""
+        best = 0
+        for at, (wanted, most) in enumerate(zip(left, self.most, strict=True)):
+            if wanted * max(1, self.most[best]) > left[best] * max(1, most):
+                best = at
+        return best
 
 
 def _largest(rows: Sequence[Counts]) -> list[Counts]:

@@ -10,12 +10,15 @@ from collections.abc import Iterator, Sequence
 from itertools import islice, product
 from typing import NamedTuple
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, orientations
 from cardrecipe.plan.cutting.parts import effort, in_order, is_allowed, row, trimmed
 
 # So many ways to turn the pieces are tried, and no more pieces are taken than a few cards have.
 MOST_WAYS = 128
 MOST_PIECES = 30
+# What a way takes for each piece, in steps.
+WAY = 12_000
 # So many settings are worth one stroke more on every sheet: setting a trimmer takes as long as cutting twice.
 STROKE = 1.5
 
@@ -44,15 +47,18 @@ class _Row:
         self.columns = [_Column(first)]
 
 
-def on_one_sheet(job: Job) -> tuple[Stock, Part] | None:
-    """Give the cheapest sheet that holds all pieces and its easiest layout; None where none is found."""
+def on_one_sheet(job: Job, budget: Budget = ENDLESS) -> tuple[Stock, Part] | None:
+    """Give the cheapest sheet that holds all pieces and its easiest layout; None where none is found.
+
+    Where the budget ends before all ways are tried, the easiest so far counts.
+    """
     total = sum(blank.demand * blank.width * blank.height for blank in job.blanks)
     if sum(blank.demand for blank in job.blanks) > MOST_PIECES:
         return None
     for stock in sorted(job.stocks, key=lambda each: each.cost):
         if stock.available == 0 or total > stock.width * stock.height:
             continue
-        found = [part for part in _layouts(job, stock) if is_allowed(job, part)]
+        found = [part for part in _layouts(job, stock, budget) if is_allowed(job, part)]
         if found:
             return stock, min(found, key=toil)
     return None
@@ -64,9 +70,14 @@ def toil(part: Part) -> tuple[float, int, int]:
     return cost.settings + STROKE * cost.strokes, cost.offcut, cost.settings
 
 
-def _layouts(job: Job, stock: Stock) -> Iterator[Part]:
+def _layouts(job: Job, stock: Stock, budget: Budget) -> Iterator[Part]:
+    pieces = sum(blank.demand for blank in job.blanks)
     ways = product(*(orientations(blank) for blank in job.blanks))
     for way in islice(ways, MOST_WAYS):
+        try:
+            budget.spend(WAY * pieces)
+        except Spent:
+            return
         for axis in ("x", "y"):
             if job.first_cut not in (None, axis):
                 continue

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
-from cardrecipe.plan.cutting.job import Job, Part
+from cardrecipe.plan.cutting.job import Job, Part, blanks_in
+
+# More blanks than this nobody cuts from a sheet, nor looks for in a drawing of it: quarter inches on 12 x 12.
+MOST_BLANKS = 2_304
+# So many cuts one after the other lead to a piece at the most; card.json holds one inside the other.
+MOST_BEHIND = 240
 
 
 class Effort(NamedTuple):
@@ -55,50 +60,82 @@ def length(part: Part, axis: str) -> int:
 def in_order(part: Part) -> Part:
     """Give the same cuts in the order that takes the fewest settings: equal parts together, the larger
     first; at the end of a full row stands a part that is alone of its size, which then needs no setting."""
+    return _in_order(part, {})
+
+
+def _in_order(part: Part, known: dict[int, Part]) -> Part:
+    """`known`: what came of parts by their identity; a layout holds the same row many times over."""
     if part.axis is None:
         return part
-    parts = [in_order(each) for each in part.parts]
+    if id(part) not in known:
+        known[id(part)] = part._replace(parts=_ordered(part, [_in_order(each, known) for each in part.parts]))
+    return known[id(part)]
+
+
+def _ordered(part: Part, parts: Sequence[Part]) -> tuple[Part, ...]:
     kept = [each for each in parts if not is_offcut(each)]
     kept.sort(key=lambda each: -length(each, part.axis or "x"))
     offcuts = [each for each in parts if is_offcut(each)]
     if not offcuts:
-        sizes = Counter(length(each, part.axis) for each in kept)
-        alone = [each for each in kept if sizes[length(each, part.axis)] == 1]
-        kept = [each for each in kept if each not in alone[-1:]] + alone[-1:]
-    return part._replace(parts=(*kept, *offcuts))
+        lengths = [length(each, part.axis or "x") for each in kept]
+        sizes = Counter(lengths)
+        alone = [at for at, size in enumerate(lengths) if sizes[size] == 1]
+        kept += [kept.pop(at) for at in alone[-1:]]
+    return (*kept, *offcuts)
+
+
+class _Cuts(NamedTuple):
+    """What is known of a part: its settings from its own depth on, its strokes, its largest offcut, its
+    stages, and how many cuts its last piece lies behind."""
+
+    settings: frozenset[tuple[int, str, int]]
+    strokes: int
+    offcut: int
+    stages: int
+    behind: int
 
 
 def effort(part: Part) -> Effort:
     """Give what a layout costs to cut."""
-    cuts = list(_cuts(part, 0))
-    largest = max((each.width * each.height for each in _offcuts(part)), default=0)
-    return Effort(len(set(cuts)), len(cuts), -largest)
-
-
-def _cuts(part: Part, depth: int) -> Iterator[tuple[int, str, int]]:
-    """Give depth, direction and size of each part that is cut off; the last of a row is what is left."""
-    for each in part.parts[:-1]:
-        yield depth, part.axis or "x", length(each, part.axis or "x")
-    for each in part.parts:
-        yield from _cuts(each, depth + 1)
-
-
-def _offcuts(part: Part) -> Iterator[Part]:
-    if is_offcut(part):
-        yield part
-    for each in part.parts:
-        yield from _offcuts(each)
+    cuts = _cuts(part, {})
+    return Effort(len(cuts.settings), cuts.strokes, -cuts.offcut)
 
 
 def stages(part: Part) -> int:
     """Give how many times the direction of cuts changes, the first counted; the last trimming cut of a
     blank is free."""
+    return _cuts(part, {}).stages
+
+
+def cuts_before(part: Part) -> int:
+    """Give the most cuts that are made, one after the other, before a piece of a layout is free."""
+    return _cuts(part, {}).behind
+
+
+def _cuts(part: Part, known: dict[int, _Cuts]) -> _Cuts:
+    """The last part of a row is what is left of it: nothing is cut off."""
+    found = known.get(id(part))
+    if found is None:
+        found = known[id(part)] = _cuts_of(part, known)
+    return found
+
+
+def _cuts_of(part: Part, known: dict[int, _Cuts]) -> _Cuts:
     if part.axis is None:
-        return 0
+        return _Cuts(frozenset(), 0, part.width * part.height if is_offcut(part) else 0, 0, 0)
+    inside = [_cuts(each, known) for each in part.parts]
+    settings = {(0, part.axis, length(each, part.axis)) for each in part.parts[:-1]}
+    for each in {id(each): each for each in inside}.values():
+        settings |= {(depth + 1, axis, size) for depth, axis, size in each.settings}
     used = [each for each in part.parts if not is_offcut(each)]
-    if len(used) == 1 and used[0].blank is not None:
-        return 0
-    return 1 + max(map(stages, part.parts))
+    is_trimmed = len(used) == 1 and used[0].blank is not None
+    return _Cuts(
+        frozenset(settings),
+        len(inside) - 1 + sum(each.strokes for each in inside),
+        max(each.offcut for each in inside),
+        0 if is_trimmed else 1 + max(each.stages for each in inside),
+        max(min(at + 1, len(inside) - 1) + each.behind for at, each in enumerate(inside)),
+    )
 
 
 def is_allowed(job: Job, part: Part) -> bool:
@@ -109,21 +146,52 @@ def is_allowed(job: Job, part: Part) -> bool:
     return used < job.stages or (used == job.stages and job.first_cut in (None, part.axis))
 
 
-def without(part: Part, blank: str) -> Part:
-    """Give a layout without one of its blanks of a name, the last one: its place is an offcut."""
-    done, left = _without(part, blank)
-    assert left, "the blank is not there"
+def without(part: Part, blank: str, number: int = 1) -> Part:
+    """Give a layout without so many of its blanks of a name, the last ones: their places are offcuts."""
+    done, left = _without(part, blank, number)
+    assert not left, "the blank is not there"
     return done
 
 
-def _without(part: Part, blank: str) -> tuple[Part, bool]:
-    if part.blank == blank:
-        return Part(part.width, part.height), True
+def _without(part: Part, blank: str, number: int) -> tuple[Part, int]:
+    """Give what is left of a part, and how many blanks are still to be taken out."""
+    if part.blank == blank and number:
+        return Part(part.width, part.height), number - 1
+    if part.axis is None or not number:
+        return part, number
+    parts, wanted = list(part.parts), number
+    for at in reversed(range(len(parts))):
+        parts[at], number = _without(parts[at], blank, number)
+    if number == wanted:
+        return part, number
+    return row(part.axis, part.width, part.height, parts), number
+
+
+def in_reason(part: Part) -> Part:
+    """Give a layout with no more blanks, and no more of them behind each other, than one can be cut from;
+    where there are more, the places of the last ones are offcuts."""
+    if sum(blanks_in(part).values()) > MOST_BLANKS:
+        part = _first_of(part, MOST_BLANKS)[0]
+    return part if cuts_before(part) <= MOST_BEHIND else _near_the_edge(part, MOST_BEHIND)
+
+
+def _near_the_edge(part: Part, cuts: int) -> Part:
+    """Leave out what lies behind more than so many cuts."""
     if part.axis is None:
-        return part, False
-    for at in reversed(range(len(part.parts))):
-        inner, is_gone = _without(part.parts[at], blank)
-        if is_gone:
-            parts = [*part.parts[:at], inner, *part.parts[at + 1 :]]
-            return row(part.axis, part.width, part.height, parts), True
-    return part, False
+        return part
+    kept = [_near_the_edge(each, cuts - at - 1) for at, each in enumerate(part.parts[:cuts])]
+    return row(part.axis, part.width, part.height, kept)
+
+
+def _first_of(part: Part, most: int) -> tuple[Part, int]:
+    """Give a layout with so many of its blanks at most, and how many more it could hold."""
+    number = sum(blanks_in(part).values())
+    if number <= most:
+        return part, most - number
+    kept = []
+    for each in part.parts if most else ():
+        held, most = _first_of(each, most)
+        kept.append(held)
+        if not most:
+            break
+    return row(part.axis or "x", part.width, part.height, kept), most

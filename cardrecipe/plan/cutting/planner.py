@@ -9,9 +9,13 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from cardrecipe.plan.cutting.bound import least_cost
+from cardrecipe.plan.cutting.budget import PAPER, Budget
 from cardrecipe.plan.cutting.job import Job, Layout, Part, Stock
 from cardrecipe.plan.cutting.one_sheet import on_one_sheet
 from cardrecipe.plan.cutting.parts import effort
+
+# The search for the fewest sheets may do so much of the work, that for an easy plan what is left.
+FEWEST, OF_ALL = 3, 4
 
 
 class Proof(NamedTuple):
@@ -58,14 +62,18 @@ class Plan(NamedTuple):
         return sum(each.count * effort(each.root).strokes for each in self.layouts)
 
 
-def plan(job: Job) -> Plan | None:
-    """Give the plan for a job; None where some blank fits no sheet, or the sheets do not suffice."""
+def plan(job: Job, budget: Budget | None = None) -> Plan | None:
+    """Give the plan for a job; None where some blank fits no sheet, or the sheets do not suffice.
+
+    The search ends with its budget, that of a paper unless told, and gives the best plan so far.
+    """
     if not job.blanks:
         return None
-    single = on_one_sheet(job)
+    budget = budget or Budget(PAPER)
+    single = on_one_sheet(job, budget.share(4))
     if single is not None and single[0].cost == min(each.cost for each in job.stocks if each.available != 0):
         return _single(job, *single)
-    return _many(job)
+    return _many(job, budget)
 
 
 def _single(job: Job, stock: Stock, root: Part) -> Plan:
@@ -77,14 +85,14 @@ def _single(job: Job, stock: Stock, root: Part) -> Plan:
     return Plan(job, (Layout(stock.name, root, 1),), stock.cost, stock.cost, Proof(prices, limits))
 
 
-def _many(job: Job) -> Plan | None:
+def _many(job: Job, budget: Budget) -> Plan | None:
     from cardrecipe.plan.cutting.easiest import easiest
     from cardrecipe.plan.cutting.fewest import fewest
 
-    found = fewest(job)
+    found = fewest(job, Budget(budget.left * FEWEST // OF_ALL, budget))
     if found is None:
         return None
-    uses = sorted(easiest(job, found), key=lambda use: -use[0])
+    uses = sorted(easiest(job, found, budget), key=lambda use: -use[0])
     layouts = tuple(Layout(column.stock.name, column.part, count) for count, column in uses)
     certificate = found.certificate
     proof = Proof(certificate.prices, certificate.limits, found.is_exhausted)

@@ -1,20 +1,33 @@
 """Linear and whole-number programs over layouts, solved by HiGHS on one thread.
 
-The budget is a number of nodes, never seconds, so that the same job gives the same plan on any machine.
-Its floats are hints only: whoever calls checks them again in whole numbers.
+The budget is a number of nodes and of steps, never seconds, so that the same job gives the same plan on any
+machine. Its floats are hints only: whoever calls checks them again in whole numbers.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import highspy
 import numpy as np
 from highspy import _core
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
+
 INFINITE = highspy.kHighsInf
 OPTIONS = (("output_flag", False), ("threads", 1), ("random_seed", 0), ("parallel", "off"))
+# HiGHS solves programs inside a program without asking whether to go on. Where that may take longer than
+# there are steps, so many for each term, or where numbers are larger than this, it is told not to.
+INNER_STEPS, MOST_NUMBER = 100_000, 1_000
+INNER = ("mip_heuristic_run_rins", "mip_heuristic_run_rens", "mip_heuristic_run_root_reduced_cost")
+# A program of more terms is not begun at all.
+MOST_TERMS = 30_000
+# What a program takes in steps for each of its terms, measured: one in fractions at first, one in whole
+# numbers from one question whether to go on to the next, with programs inside it and without.
+IN_FRACTIONS, WITH_INNER, WITHOUT_INNER = 400, 450, 300
+# What it takes to hand over any program; and an iteration for each row and column.
+PROGRAM, ITERATION = 100_000, 4
 
 
 class Row(NamedTuple):
@@ -33,12 +46,23 @@ class Answer(NamedTuple):
 
 
 def solve(
-    costs: Sequence[float], most: Sequence[float], rows: Sequence[Row], *, whole: bool, nodes: int = 0
+    costs: Sequence[float],
+    most: Sequence[float],
+    rows: Sequence[Row],
+    *,
+    whole: bool,
+    nodes: int = 0,
+    budget: Budget = ENDLESS,
 ) -> Answer | None:
     """Give the least cost of columns from 0 up to `most`; None where no answer was found.
 
-    A program in whole numbers ends after so many `nodes`, with the best answer until then.
+    A program in whole numbers ends after so many `nodes`, or when the budget is spent, with the best answer
+    until then.
     """
+    terms = len(costs) + len(rows) + sum(len(each.terms) for each in rows)
+    if terms > MOST_TERMS:
+        return None
+    budget.spend(PROGRAM + IN_FRACTIONS * terms)
     # The wrapper around this class prints a banner when the first one is made.
     solver = _core._Highs()
     for option, value in OPTIONS:
@@ -46,13 +70,40 @@ def solve(
     if whole:
         solver.setOptionValue("mip_max_nodes", nodes)
         solver.setOptionValue("mip_rel_gap", 0.0)
+        has_inner = _has_inner(terms, rows, budget)
+        for inner in () if has_inner else INNER:
+            solver.setOptionValue(inner, False)
+        _ask_the_budget(solver, budget, terms * (WITH_INNER if has_inner else WITHOUT_INNER))
     solver.passModel(_program(costs, most, rows, whole))
     solver.run()
+    if not whole:
+        budget.spend(ITERATION * solver.getInfo().simplex_iteration_count * (len(costs) + len(rows)))
     is_best = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
     solution = solver.getSolution()
     if not solution.value_valid or (not whole and not is_best):
         return None
     return Answer(list(solution.col_value), [] if whole else list(solution.row_dual))
+
+
+def _has_inner(terms: int, rows: Sequence[Row], budget: Budget) -> bool:
+    """Tell whether HiGHS may solve programs inside the program."""
+    if budget is not ENDLESS and budget.left < INNER_STEPS * terms:
+        return False
+    numbers = (abs(each) for row in rows for each in (row.least, *row.terms.values()) if each > -INFINITE)
+    return max(numbers) <= MOST_NUMBER
+
+
+def _ask_the_budget(solver: Any, budget: Budget, steps: int) -> None:
+    """Have HiGHS ask now and then whether to go on; each time it has done so many steps."""
+
+    def go_on(_kind: object, _message: str, _found: object, answer: Any, _own: object) -> None:
+        try:
+            budget.spend(steps)
+        except Spent:
+            answer.user_interrupt = True
+
+    solver.setCallback(go_on, None)
+    solver.startCallback(_core.cb.HighsCallbackType.kCallbackMipInterrupt)
 
 
 def _program(

@@ -6,6 +6,7 @@ from functools import cache
 from itertools import product
 from math import prod
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget
 from cardrecipe.plan.cutting.exhausted import best_rectangle, sheet_for
 from cardrecipe.plan.cutting.grid import Grid
 from cardrecipe.plan.cutting.job import Job, Part, Stock
@@ -15,6 +16,9 @@ from cardrecipe.plan.cutting.worth import worth
 MOST_SETS = 600
 # The search goes down by one call a sheet.
 MOST_PIECES = 100
+
+# What looking at a set takes, in steps.
+SET = 500
 
 Counts = tuple[int, ...]
 Plan = tuple[int, tuple[tuple[Stock, Part], ...]]
@@ -31,7 +35,7 @@ def is_small(job: Job) -> bool:
     return not is_limited and sum(demands) <= MOST_PIECES and prod(each + 1 for each in demands) <= MOST_SETS
 
 
-def by_all_sets(job: Job, grid: Grid, rounds: int) -> Plan | None:
+def by_all_sets(job: Job, grid: Grid, rounds: int, budget: Budget = ENDLESS) -> Plan | None:
     """Give the least cost of a small job and its sheets; None where a blank fits no sheet.
 
     A set fits a sheet or not; the plan for a set is its first piece with some others on one sheet, and the
@@ -39,9 +43,9 @@ def by_all_sets(job: Job, grid: Grid, rounds: int) -> Plan | None:
     """
     assert is_small(job)
     prices = [blank.width * blank.height for blank in job.blanks]
-    value = worth(grid, job.blanks, prices)
+    value = worth(grid, job.blanks, prices, budget=budget)
     stocks = sorted(job.stocks, key=lambda each: each.cost)
-    empty = {stock.name: sheet_for(value, stock.width, stock.height) for stock in stocks}
+    empty = {stock.name: sheet_for(value, stock.width, stock.height, budget) for stock in stocks}
 
     @cache
     def sheet(counts: Counts) -> tuple[Stock, Part] | None:
@@ -51,7 +55,7 @@ def by_all_sets(job: Job, grid: Grid, rounds: int) -> Plan | None:
         for stock in stocks:
             if total > stock.width * stock.height:
                 continue
-            found = best_rectangle(empty[stock.name], most, total, rounds)
+            found = best_rectangle(empty[stock.name], most, total, rounds, budget)
             if found.value == total:
                 return stock, found.part
             if not found.is_settled:
@@ -65,6 +69,7 @@ def by_all_sets(job: Job, grid: Grid, rounds: int) -> Plan | None:
             return 0, ()
         best: Plan | None = None
         for some in product(*(range(count, -1, -1) for count in counts)):
+            budget.spend(SET)
             held = sheet(some) if some[first] else None
             if held is None or (best is not None and held[0].cost >= best[0]):
                 continue

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget
 from cardrecipe.plan.cutting.columns import Column, at_hand, covering
-from cardrecipe.plan.cutting.job import Job, blanks_in
+from cardrecipe.plan.cutting.job import Job
 from cardrecipe.plan.cutting.programs import INFINITE, solve
 
 NODES = 1_000
@@ -25,20 +26,20 @@ def covers(job: Job, uses: Sequence[Use]) -> bool:
     used: dict[str, int] = {}
     for count, each in uses:
         used[each.stock.name] = used.get(each.stock.name, 0) + count
-        for name, number in blanks_in(each.part).items():
+        for name, number in each.counts.items():
             held[name] = held.get(name, 0) + count * number
     is_there = all(each.available is None or used.get(each.name, 0) <= each.available for each in job.stocks)
     return is_there and all(held.get(blank.name, 0) >= blank.demand for blank in job.blanks)
 
 
-def chosen(job: Job, columns: Sequence[Column]) -> Uses | None:
+def chosen(job: Job, columns: Sequence[Column], budget: Budget = ENDLESS) -> Uses | None:
     """Give the cheapest plan of some columns that is found by a program in whole numbers, and holds."""
     rows = covering(columns, {blank.name: blank.demand for blank in job.blanks})
     if any(not each.terms for each in rows):
         return None
     costs = [float(each.stock.cost) for each in columns]
     most = [INFINITE] * len(columns)
-    answer = solve(costs, most, [*rows, *at_hand(job, columns)], whole=True, nodes=NODES)
+    answer = solve(costs, most, [*rows, *at_hand(job, columns)], whole=True, nodes=NODES, budget=budget)
     if answer is None:
         return None
     uses = [(round(at), each) for at, each in zip(answer.values, columns, strict=True) if round(at) > 0]

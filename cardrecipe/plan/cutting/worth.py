@@ -13,13 +13,21 @@ from typing import NamedTuple
 
 import numpy as np
 
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget
 from cardrecipe.plan.cutting.grid import Grid, Table
-from cardrecipe.plan.cutting.job import Blank, Part, orientations
-from cardrecipe.plan.cutting.parts import row, trimmed
+from cardrecipe.plan.cutting.job import Blank, Part, blanks_in, orientations
+from cardrecipe.plan.cutting.parts import in_reason, row, trimmed
 
 OTHER = {"x": "y", "y": "x"}
 # Values are added in 64 bits; with a bit to spare for the sum of two.
 MOST_WORTH = 2**62
+# Parts that hold each other; a layout that goes deeper nobody follows.
+MOST_DEEP = 60
+# What a blank adds to a table's work, and a part to that of a layout, in steps.
+BLANK = 1_000
+SPLIT = 8_000
+# What taking a layout in takes for each of its blanks, in steps.
+PIECE = 1_500
 
 
 class TooDear(ValueError):
@@ -36,13 +44,24 @@ class Stage(NamedTuple):
     inner: Stage | None
 
 
-class Worth(NamedTuple):
+class Worth:
     """The best value of each rectangle, for one or two choices of the first direction."""
 
-    grid: Grid
-    blanks: tuple[Blank, ...]
-    prices: tuple[int, ...]
-    ends: tuple[Stage, ...]
+    def __init__(
+        self,
+        grid: Grid,
+        blanks: Sequence[Blank],
+        prices: Sequence[int],
+        ends: Sequence[Stage],
+        budget: Budget = ENDLESS,
+    ) -> None:
+        self.grid, self.ends, self._budget = grid, tuple(ends), budget
+        self.blanks, self.prices = tuple(blanks), tuple(prices)
+        self._made: dict[tuple[int, int, int], Part] = {}
+        self._priced: dict[int, list[tuple[Blank, int, int, bool]]] = {}
+        for blank, price in zip(blanks, prices, strict=True):
+            lying = [(blank, *lie) for lie in orientations(blank)]
+            self._priced.setdefault(price, []).extend(lying)
 
     def of(self, width: int, height: int) -> int:
         """Give the most that a rectangle is worth."""
@@ -50,34 +69,48 @@ class Worth(NamedTuple):
         return max(int(stage.table[at]) for stage in self.ends)
 
     def layouts(self, width: int, height: int) -> list[Part]:
-        """Give a layout of that worth for each first direction that reaches it."""
+        """Give a layout of that worth for each first direction that reaches it, or of less where a layout in
+        reason cannot hold as much."""
         at = self.grid.at(width, height)
         best = self.of(width, height)
-        return [self._part(width, height, stage) for stage in self.ends if int(stage.table[at]) == best]
+        reaching = [stage for stage in self.ends if int(stage.table[at]) == best]
+        found = [in_reason(self._part(width, height, stage, 0)) for stage in reaching]
+        self._budget.spend(PIECE * sum(sum(blanks_in(part).values()) for part in found))
+        return found
 
-    def _part(self, width: int, height: int, stage: Stage) -> Part:
+    def _part(self, width: int, height: int, stage: Stage, depth: int) -> Part:
+        """A part that is made already is taken again; `depth` parts hold this one."""
+        key = width, height, id(stage)
+        if key not in self._made:
+            if depth > MOST_DEEP:
+                return Part(width, height)
+            self._made[key] = self._new_part(width, height, stage, depth + 1)
+        return self._made[key]
+
+    def _new_part(self, width: int, height: int, stage: Stage, depth: int) -> Part:
         at = self.grid.at(width, height)
         value = int(stage.table[at])
         if value == 0:
             return Part(width, height)
         if stage.inner is not None and int(stage.inner.table[at]) == value:
             # What is inside is cut along the other axis first, and what is left over along this one.
-            return self._part(width, height, stage.inner)
+            return self._part(width, height, stage.inner, depth)
         axis, rest, near = None, (width, height), []
         # A long row is taken apart here and not part in part: thousands of pieces may stand in one.
         while value and (split := next(self._splits(stage, at, value), None)):
+            self._budget.spend(SPLIT)
             if axis not in (None, split[0]):
                 break
             axis = split[0]
             first, rest = _halves(axis, split[1], *rest)
-            near.append(self._part(*first, stage))
+            near.append(self._part(*first, stage, depth))
             at = self.grid.at(*rest)
             value = int(stage.table[at])
             if stage.inner is not None and int(stage.inner.table[at]) == value:
                 break
         if axis is None:
             return self._single(width, height, value, stage.axis)
-        return row(axis, width, height, [*near, self._part(*rest, stage)])
+        return row(axis, width, height, [*near, self._part(*rest, stage, depth)])
 
     def _splits(self, stage: Stage, at: tuple[int, int], value: int) -> Iterator[tuple[str, int]]:
         """Give the cuts that leave parts of a value: the axis, and the length of the first part."""
@@ -92,10 +125,9 @@ class Worth(NamedTuple):
                 yield axis, self.grid.points(axis)[int(one[found])]
 
     def _single(self, width: int, height: int, value: int, axis: str | None) -> Part:
-        for blank, price in zip(self.blanks, self.prices, strict=True):
-            for wide, tall, turned in orientations(blank):
-                if price == value and wide <= width and tall <= height:
-                    return trimmed(Part(wide, tall, blank.name, turned), width, height, axis)
+        for blank, wide, tall, turned in self._priced[value]:
+            if wide <= width and tall <= height:
+                return trimmed(Part(wide, tall, blank.name, turned), width, height, axis)
         raise AssertionError("no blank has this value")
 
 
@@ -111,15 +143,16 @@ def worth(
     prices: Sequence[int],
     stages: int | None = None,
     first_cut: str | None = None,
+    budget: Budget = ENDLESS,
 ) -> Worth:
     """Work out the worth of all rectangles of a grid; prices are whole and not below 0."""
+    firsts = [axis for axis in ("x", "y") if first_cut in (None, axis)] if stages is not None else ["x"]
+    budget.spend(len(firsts) * grid.work(stages) + BLANK * len(blanks))
     _refuse_too_dear(grid, blanks, prices)
     single = _singles(grid, blanks, prices)
     if stages is None:
-        ends = [_unlimited(grid, single)]
-    else:
-        ends = [_staged(grid, single, stages, axis) for axis in ("x", "y") if first_cut in (None, axis)]
-    return Worth(grid, tuple(blanks), tuple(prices), tuple(ends))
+        return Worth(grid, blanks, prices, [_unlimited(grid, single)], budget)
+    return Worth(grid, blanks, prices, [_staged(grid, single, stages, axis) for axis in firsts], budget)
 
 
 def _refuse_too_dear(grid: Grid, blanks: Sequence[Blank], prices: Sequence[int]) -> None:
@@ -135,8 +168,11 @@ def _singles(grid: Grid, blanks: Sequence[Blank], prices: Sequence[int]) -> Tabl
     for blank, price in zip(blanks, prices, strict=True):
         for wide, tall, _ in orientations(blank):
             at = bisect_right(grid.widths, wide - 1), bisect_right(grid.heights, tall - 1)
-            np.maximum(table[at[0] :, at[1] :], price, out=table[at[0] :, at[1] :])
-    return table
+            if at[0] < table.shape[0] and at[1] < table.shape[1]:
+                table[at] = max(int(table[at]), price)
+    # What a rectangle holds a larger one holds as well.
+    np.maximum.accumulate(table, axis=0, out=table)
+    return np.maximum.accumulate(table, axis=1)
 
 
 def _staged(grid: Grid, single: Table, stages: int, first: str) -> Stage:

@@ -15,6 +15,7 @@ from cardrecipe.plan.classes.plan import plan_class
 from cardrecipe.plan.classes.plans import ClassPlan
 from cardrecipe.plan.classes.sheet import ClassSheet, PrepTask, ShoppingLine
 from cardrecipe.plan.classes.shopping import class_totals
+from cardrecipe.plan.cutting.budget import Budget
 from cardrecipe.plan.cutting.job import Job, Layout, Part
 from cardrecipe.plan.cutting.planner import Plan, plan
 from tests.plan.classes.making import HEAD, METRIC, cards, class_text, planned, saturday_bench
@@ -229,9 +230,9 @@ def test_kits_are_planned_apart_where_the_plan_of_all_does_worse(monkeypatch: py
     files = recipe() | {"b.recipe": recipe(title="B")["b.recipe"].replace("2 x 3", "4 x 5")}
     lines = [*ONE, '  make 3 of "b.recipe"']
 
-    def wasteful(job: Job) -> Plan | None:
+    def wasteful(job: Job, budget: Budget) -> Plan | None:
         """One blank on each sheet, as a bad search would have it, where several kits are planned."""
-        found = plan(job)
+        found = plan(job, budget)
         if found is None or len(job.blanks) == 1:
             return found
         layouts = tuple(each for each in found.layouts for _ in range(9))

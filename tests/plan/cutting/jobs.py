@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from cardrecipe.model.papers import Paper, StockSheet
+from cardrecipe.plan.cutting.budget import PAPER, Budget
 from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.job import Blank, Job, Stock
 from cardrecipe.plan.cutting.paper_jobs import PaperJob
@@ -46,9 +47,10 @@ def job_of(instance: Value, copies: int = 1) -> Job:
     return Job(stocks, blanks, instance.get("max_stages"), instance.get("first_cut"))
 
 
-def planned(job: Job, *, prove: bool = True) -> Checked:
-    """Plan a job and check what comes of it; `prove`: its certificate too, by the second program."""
-    found = plan(job)
+def planned(job: Job, steps: int = PAPER, *, prove: bool = True) -> Checked:
+    """Plan a job in so many steps and check what comes of it; `prove`: its certificate too, by the second
+    program."""
+    found = plan(job, Budget(steps))
     assert found is not None, "no plan was found"
     return checked(found, prove=prove)
 

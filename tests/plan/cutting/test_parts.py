@@ -1,7 +1,11 @@
 """Rows of parts, what they cost to cut, and the settings that the maker sees for them."""
 
+from functools import partial
+from itertools import pairwise
+
 import pytest
 
+from cardrecipe.plan.cutting.budget import ENDLESS
 from cardrecipe.plan.cutting.columns import Pool, column
 from cardrecipe.plan.cutting.cut_list import settings
 from cardrecipe.plan.cutting.cut_points import cut_points, sums
@@ -70,10 +74,11 @@ def test_a_plan_as_easy_with_a_larger_offcut_is_taken() -> None:
     dear = column(stock, row("x", 20, 5, [pieces["a"], pieces["c"]]))
     other = column(stock, row("x", 20, 5, [pieces["a"], pieces["b"]]))
     last = column(stock, row("x", 20, 5, [pieces["b"], pieces["c"]]))
-    assert _with_larger_offcut(job, [dear, other, last], ((1, dear), (1, last))) == ((1, other), (1, last))
+    larger = partial(_with_larger_offcut, budget=ENDLESS)
+    assert larger(job, [dear, other, last], ((1, dear), (1, last))) == ((1, other), (1, last))
     # Where the one that is left out is wanted, nothing is changed.
     twice = job._replace(blanks=(job.blanks[0], job.blanks[1], job.blanks[2]._replace(demand=2)))
-    assert _with_larger_offcut(twice, [dear, other, last], ((1, dear), (1, last))) == ((1, dear), (1, last))
+    assert larger(twice, [dear, other, last], ((1, dear), (1, last))) == ((1, dear), (1, last))
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -90,10 +95,18 @@ def test_the_settings_of_the_maker_are_those_that_are_counted(seed: int) -> None
     assert (found.settings, found.strokes) == toil(value_of(found)["sheets"])
 
 
-def test_sums_of_few_sizes_come_first_where_there_are_too_many() -> None:
-    assert sums([3, 5], 11, 99) == ([0, 3, 5, 6, 8, 9, 10, 11], True)
-    few = sums([3, 5], 11, 4)
-    assert few.at == [0, 3, 5, 10] and not few.is_whole
+def test_sums_are_all_there_or_none() -> None:
+    assert sums([3, 5], 11, 8) == ([0, 3, 5, 6, 8, 9, 10, 11], True)
+    assert sums([3, 5], 11, 7) == ([], False)
+    assert sums([5, 12, 10], 11, 9) == ([0, 5, 10], True)
+
+
+def test_where_there_are_too_many_places_sizes_rows_and_places_between_are_taken() -> None:
+    few = cut_points([7, 100, 333], 1_000, 60)
+    assert not few.is_whole
+    assert {0, 7, 14, 21, 100, 200, 333, 666, 1_000} <= set(few.at)
+    assert max(two - one for one, two in pairwise(few.at)) <= 1_000 // 20
+    assert len(few.at) <= 70
 
 
 def test_reduced_points_leave_out_what_nothing_is_left_for() -> None:

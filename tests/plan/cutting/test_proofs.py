@@ -5,7 +5,6 @@ Each test takes a place where a false "fewest possible" could come from, and tri
 
 import random
 from collections.abc import Callable, Sequence
-from functools import partial
 from itertools import product
 
 import pytest
@@ -293,7 +292,7 @@ def test_areas_prove_what_they_can() -> None:
 
 
 def test_with_too_few_places_to_cut_only_areas_prove(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(fewest, "grid_for", partial(grid_for, most=4))
+    monkeypatch.setattr(fewest, "searchable_grid", lambda stocks, blanks, _: grid_for(stocks, blanks, 4))
     for seed in range(30):
         job = small_job(seed)
         found = fewest.fewest(job)

@@ -1,0 +1,288 @@
+"""A search ends with its budget, always at the same step, with the best plan so far and no false proof."""
+
+import os
+import random
+import subprocess
+import sys
+from collections.abc import Callable
+
+import pytest
+
+from cardrecipe.plan.cutting import programs
+from cardrecipe.plan.cutting.budget import ENDLESS, PAPER, Budget, Spent
+from cardrecipe.plan.cutting.exhausted import best_rectangle, sheet_for
+from cardrecipe.plan.cutting.first_plan import MOST_COLUMNS, MOST_ROWS, first_plan
+from cardrecipe.plan.cutting.grid import grid_for, searchable_grid
+from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
+from cardrecipe.plan.cutting.near import near_layouts
+from cardrecipe.plan.cutting.parts import MOST_BEHIND, MOST_BLANKS, cuts_before, in_reason, row, stages
+from cardrecipe.plan.cutting.planner import plan
+from cardrecipe.plan.cutting.worth import worth
+from tests.plan.cutting.jobs import checked, random_job, random_kit
+from tests.recipes import ROOT
+
+SHEET = Stock("S", 768, 768)
+
+
+def many_sizes(number: int, demand: int, seed: int = 1) -> Job:
+    """Give a job of as many sizes as a card may have pieces, from a step to three quarters of the sheet."""
+    chance = random.Random(seed)
+    sizes = [(chance.randint(1, 500), chance.randint(1, 600)) for _ in range(number)]
+    return Job((SHEET,), tuple(Blank(f"p{at}", *size, demand) for at, size in enumerate(sizes)))
+
+
+# ---- the budget itself ---------------------------------------------------------------------------
+
+
+def test_all_of_a_budget_can_be_spent_and_a_step_more_cannot() -> None:
+    budget = Budget(10)
+    budget.spend(10)
+    with pytest.raises(Spent):
+        budget.spend(1)
+    assert budget.left == 0
+
+
+def test_what_does_not_fit_takes_nothing() -> None:
+    budget = Budget(10)
+    with pytest.raises(Spent):
+        budget.spend(11)
+    assert budget.left == 10
+
+
+def test_a_share_is_spent_of_the_whole_too_and_ends_before_it() -> None:
+    whole = Budget(100)
+    share = whole.share(4)
+    share.spend(25)
+    assert (share.left, whole.left) == (0, 75)
+    with pytest.raises(Spent):
+        share.spend(1)
+    assert whole.left == 75
+    assert whole.share(3, most=20).left == 20
+    assert whole.share(0).left == 75
+
+
+def test_papers_that_are_planned_one_after_the_other_get_equal_shares() -> None:
+    whole, given = Budget(90), []
+    for at in range(3):
+        share = whole.share(3 - at)
+        given.append(share.left)
+        share.spend(share.left)
+    assert given == [30, 30, 30]
+
+
+# ---- each long loop ends at its step ---------------------------------------------------------------
+
+BLANKS = (Blank("a", 7, 9, 4), Blank("b", 11, 3, 3), Blank("c", 5, 5, 2))
+SMALL = Job((Stock("S", 20, 20),), BLANKS)
+GRID = grid_for(SMALL.stocks, BLANKS)
+VALUE = worth(GRID, BLANKS, [63, 33, 25])
+MOST = {each.name: each.demand for each in BLANKS}
+
+
+def a_table(budget: Budget) -> object:
+    return worth(GRID, BLANKS, [63, 33, 25], budget=budget).of(20, 20)
+
+
+def a_table_of_stages(budget: Budget) -> object:
+    return worth(GRID, BLANKS, [63, 33, 25], 2, budget=budget).of(20, 20)
+
+
+def a_searched_sheet(budget: Budget) -> object:
+    return best_rectangle(sheet_for(VALUE, 20, 20, budget), MOST, budget=budget).value
+
+
+def layouts_near_the_best(budget: Budget) -> object:
+    return len(near_layouts(VALUE, 20, 20, VALUE.of(20, 20) - 9, 100_000, budget))
+
+
+def a_program(budget: Budget) -> object:
+    rows = [programs.Row(3, programs.INFINITE, {0: 1.0, 1: 2.0})]
+    return programs.solve([1.0, 1.0], [9.0, 9.0], rows, whole=False, budget=budget)
+
+
+WORKS: tuple[Callable[[Budget], object], ...] = (
+    a_table,
+    a_table_of_stages,
+    a_searched_sheet,
+    layouts_near_the_best,
+    a_program,
+)
+
+
+@pytest.mark.parametrize("work", WORKS)
+def test_work_is_done_with_so_many_steps_and_not_with_one_less(work: Callable[[Budget], object]) -> None:
+    purse = Budget(PAPER)
+    found = work(purse)
+    needed = PAPER - purse.left
+    assert needed > 0
+    assert work(Budget(needed)) == found == work(ENDLESS)
+    with pytest.raises(Spent):
+        work(Budget(needed - 1))
+
+
+def test_a_whole_number_program_ends_with_the_best_answer_so_far() -> None:
+    """Asked after every step of its own, HiGHS stops; what it has in hand then may be dear but holds."""
+    chance = random.Random(3)
+    terms = [{at: float(chance.randint(1, 5)) for at in chance.sample(range(40), 8)} for _ in range(25)]
+    rows = [programs.Row(chance.randint(20, 60), programs.INFINITE, each) for each in terms]
+    cost = {}
+    for steps in (2_000_000, 40_000_000):
+        budget = Budget(steps)
+        found = programs.solve([1.0] * 40, [99.0] * 40, rows, whole=True, nodes=1_000, budget=budget)
+        assert found is not None
+        values = [round(each) for each in found.values]
+        assert all(sum(values[at] * held for at, held in each.terms.items()) >= each.least for each in rows)
+        cost[steps] = sum(values)
+    assert cost[40_000_000] <= cost[2_000_000]
+
+
+# ---- layouts in reason -----------------------------------------------------------------------------
+
+
+def grid_of(wide: int, tall: int) -> Part:
+    """Give a sheet with so many squares of a step."""
+    line = row("x", wide, 1, [Part(1, 1, "a")] * wide)
+    return row("y", wide, tall, [line] * tall)
+
+
+def test_a_sheet_holds_so_many_blanks_and_not_one_more() -> None:
+    full, wide = grid_of(48, 48), row("x", 49, 48, [Part(1, 48, "b"), grid_of(48, 48)])
+    assert blanks_in(full) == {"a": MOST_BLANKS}
+    assert in_reason(full) is full
+    assert sum(blanks_in(in_reason(wide)).values()) == MOST_BLANKS
+    assert sum(blanks_in(in_reason(grid_of(100, 100))).values()) == MOST_BLANKS
+
+
+def test_a_piece_lies_behind_so_many_cuts_and_not_one_more() -> None:
+    long = row("x", MOST_BEHIND + 1, 1, [Part(1, 1, "a")] * (MOST_BEHIND + 1))
+    assert cuts_before(long) == MOST_BEHIND
+    assert in_reason(long) is long
+    longer = row("x", MOST_BEHIND + 2, 1, [Part(1, 1, "a")] * (MOST_BEHIND + 2))
+    assert cuts_before(in_reason(longer)) == MOST_BEHIND
+    assert blanks_in(in_reason(longer)) == {"a": MOST_BEHIND}
+
+
+def test_grids_are_made_coarser_where_their_tables_are_too_much_work() -> None:
+    job = many_sizes(20, 1)
+    whole = grid_for(job.stocks, job.blanks)
+    same = searchable_grid(job.stocks, job.blanks, whole.work(None) * 2)
+    coarse = searchable_grid(job.stocks, job.blanks, whole.work(None) // 4)
+    assert (same.widths, same.heights, same.is_whole) == (whole.widths, whole.heights, whole.is_whole)
+    assert not coarse.is_whole
+    assert coarse.work(None) < whole.work(None) // 2
+
+
+# ---- the plan that is there at once ------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_rows_alone_make_a_plan_that_can_be_cut(seed: int) -> None:
+    """With no budget at all there is the plan in rows, within the stages that are allowed."""
+    job = random_job(seed)
+    found = plan(job, Budget(0))
+    if job.first_cut is None or found is not None:
+        assert found is not None
+        checked(found)
+
+
+def test_rows_columns_and_stacks_keep_within_the_cuts_of_a_layout() -> None:
+    job = Job((Stock("S", 2_000, 2_000),), (Blank("a", 1, 1, 20_000), Blank("b", 1, 900, 500)))
+    sheets = first_plan(job)
+    assert sheets is not None
+    assert MOST_ROWS + MOST_COLUMNS < MOST_BEHIND
+    assert max(cuts_before(part) for _, _, part in sheets) <= MOST_BEHIND
+    assert max(sum(blanks_in(part).values()) for _, _, part in sheets) == MOST_BLANKS
+
+
+def test_ten_times_the_copies_are_cut_from_as_many_layouts() -> None:
+    once, tenfold = first_plan(many_sizes(40, 1_000)), first_plan(many_sizes(40, 10_000))
+    assert once is not None and tenfold is not None
+    assert len(tenfold) <= 1.2 * len(once)
+
+
+def test_two_stages_are_kept_by_rows() -> None:
+    sheets = first_plan(many_sizes(30, 7)._replace(stages=2))
+    assert sheets is not None
+    assert max(stages(part) for _, _, part in sheets) <= 2
+
+
+# ---- whole plans -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("steps", [0, 10_000, 1_000_000, 10_000_000, 40_000_000])
+def test_a_plan_that_ended_early_can_be_cut_and_proves_nothing_false(steps: int) -> None:
+    """The independent checker adds its pieces up, and works every limit of its certificate out anew."""
+    for seed in (2, 8, 14):
+        job = random_kit(seed)
+        budget = Budget(steps)
+        found = plan(job, budget)
+        assert found is not None
+        checked(found)
+        assert budget.left >= 0
+
+
+def test_more_work_never_makes_a_dearer_plan_and_at_last_a_proof() -> None:
+    found = [plan(random_kit(14), Budget(steps)) for steps in (0, 20_000_000, PAPER)]
+    costs = [each.cost for each in found if each is not None]
+    assert costs == sorted(costs, reverse=True) and len(costs) == 3
+    assert found[-1] is not None and found[-1].is_proved
+
+
+def a_speck() -> Job:
+    return Job((Stock("S", 1_000_000, 1_000_000),), (Blank("a", 1, 1, 10_000),))
+
+
+def specks() -> Job:
+    sizes = ((16, 16), (17, 19), (16, 23), (18, 31), (19, 16))
+    blanks = tuple(Blank(f"p{at}", *size, 10_000) for at, size in enumerate(sizes))
+    return Job((Stock("S", 2_304, 3_072),), blanks)
+
+
+def steps_of_a_spiral() -> Job:
+    """Each strip fits what the one before it leaves: a layout as deep as there are strips."""
+    sizes = [(400 - at // 2, 1) if at % 2 else (1, 400 - at // 2) for at in range(700)]
+    return Job((Stock("S", 400, 400),), tuple(Blank(f"p{at}", *s, 1, False) for at, s in enumerate(sizes)))
+
+
+WILD = {"speck": a_speck(), "specks": specks(), "spiral": steps_of_a_spiral(), "sizes": many_sizes(2_000, 1)}
+
+
+@pytest.mark.parametrize("name", WILD)
+def test_what_nobody_would_cut_is_planned_and_within_the_cuts_of_a_layout(name: str) -> None:
+    found = plan(WILD[name], Budget(PAPER // 10))
+    assert found is not None
+    checked(found, prove=False)
+    assert all(cuts_before(each.root) <= MOST_BEHIND for each in found.layouts)
+    assert all(sum(blanks_in(each.root).values()) <= MOST_BLANKS for each in found.layouts)
+
+
+def test_a_coarse_grid_is_no_ground_for_a_proof_but_area_may_be() -> None:
+    found = plan(specks(), Budget(PAPER // 10))
+    assert found is not None
+    assert not found.proof.is_exhausted
+    assert found.proof.prices == {each.name: each.width * each.height for each in found.job.blanks}
+
+
+PROGRAM = """
+from cardrecipe.plan.cutting.budget import Budget
+from cardrecipe.plan.cutting.planner import plan
+from tests.plan.cutting.jobs import random_kit
+for steps in (1_000_000, 30_000_000):
+    print(plan(random_kit(2), Budget(steps))[1:])
+"""
+
+
+def test_a_search_ends_at_the_same_step_in_every_process() -> None:
+    printed = {
+        subprocess.run(
+            [sys.executable, "-c", PROGRAM],
+            cwd=ROOT,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("0", "1", "77")
+    }
+    assert len(printed) == 1
+    assert len(printed.pop().splitlines()) == 2
