@@ -119,11 +119,14 @@ def bare(value: object) -> object:
     return tuple(map(bare, value)) if isinstance(value, tuple) else value
 
 
-def _lines(statements: Sequence[tree.Statement], owner: str = "") -> Iterator[Line]:
-    for statement in statements:
+def _lines(statements: Sequence[tree.Statement]) -> Iterator[Line]:
+    """In order of place; blocks may lie in each other more deeply than calls may."""
+    waiting = [("", statement) for statement in reversed(statements)]
+    while waiting:
+        owner, statement = waiting.pop()
         own = owner or _owner(statement)
         yield Line(own, statement, bare(statement.node))
-        yield from _lines(statement.block, own)
+        waiting += [(own, each) for each in reversed(statement.block)]
 
 
 def _owner(statement: tree.Statement) -> str:

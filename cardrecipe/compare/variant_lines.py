@@ -16,8 +16,12 @@ def variant_lines(recipe: Tree, source: Source) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _lines(block: Sequence[Statement], source: Source, above: str = "") -> Iterator[str]:
-    for statement in block:
+def _lines(block: Sequence[Statement], source: Source) -> Iterator[str]:
+    """In order of place; blocks may lie in each other more deeply than calls may."""
+    waiting = [("", statement) for statement in reversed(block)]
+    while waiting:
+        above, statement = waiting.pop()
         said = " ".join(source.words_at(statement.span).split())
         yield f"{above}{said}"
-        yield from _lines(statement.block, source, f"{above}{said.split(' from ')[0]}, ")
+        inside = f"{above}{said.split(' from ')[0]}, "
+        waiting += [(inside, each) for each in reversed(statement.block)]
