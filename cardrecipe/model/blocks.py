@@ -15,6 +15,7 @@ from cardrecipe.model.card import (
     WindowOn,
     WorkOn,
 )
+from cardrecipe.model.counts import MAX_COUNT, MAX_REPEAT
 from cardrecipe.model.materials import whole
 from cardrecipe.model.papers import Paper, Supply
 from cardrecipe.model.structures import unfolded
@@ -25,7 +26,9 @@ from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.words import ADHESIVES
 
-MAX_LINES = 400  # scores and slits of one piece; a folding map has a dozen
+MAX_LINES = 100  # scores and slits of one piece: a folding map has a dozen, and with more `check` takes long
+MAX_SLANTED = 24  # of them; slanted ones cross each other in more places, all of which are worked out exactly
+MAX_WINDOWS = 50  # openings of one piece; lace is cut with a die, which is one line
 EDGES = ("left", "right", "top", "bottom")
 
 
@@ -116,8 +119,24 @@ class _Reading:
             self.found["width"] = self.closed(node.size.width, line)
             self.found["height"] = self.closed(node.size.height, line)
 
+    def fits(self, what: str, count: int, most: int, span: Span) -> bool:
+        """True while a piece has no more of something than it may; a diagnostic for the first one more."""
+        if count <= most:
+            return True
+        if f"more {what}" not in self.said:
+            self.said[f"more {what}"] = span
+            self.diagnostics.append(_too_many(self.piece.name, what, most, span))
+        self.found["broken"] = self.found["sections_lost"] = True
+        return False
+
+    def _fits_lines(self, more: int, span: Span) -> bool:
+        there = len(self.found["lines"]) + len(self.found["slanted"])
+        return self.fits("scores and slits", there + more, MAX_LINES, span)
+
     def line_across(self, line: ScopedLine, node: tree.LineAcross) -> None:
         times = self._times(line, node)
+        if not self._fits_lines(times * len(node.at) * len(node.edges), line.statement.span):
+            return
         for at in node.at:
             for number in range(1, times + 1):
                 # By turns the last one is a valley: so the last part lies at the back of the closed card.
@@ -156,12 +175,17 @@ class _Reading:
         return 1
 
     def line_slanted(self, line: ScopedLine, node: tree.LineSlanted) -> None:
+        span, count = line.statement.span, 1 + len(self.found["slanted"])
+        if not (self.fits("slanted lines", count, MAX_SLANTED, span) and self._fits_lines(1, span)):
+            return
         start = (self.scoped(node.start.x, line), self.scoped(node.start.y, line))
         end = (self.scoped(node.end.x, line), self.scoped(node.end.y, line))
         direction = node.direction or "valley"
         self.found["slanted"].append(SlantedLine(node.word, start, end, direction, line.statement.span))
 
     def window(self, line: ScopedLine, node: tree.Window) -> None:
+        if not self.fits("windows", len(self.found["windows"]) + 1, MAX_WINDOWS, line.statement.span):
+            return
         self.found["windows"].append(WindowOn(
             self.scoped(node.size.width, line), self.scoped(node.size.height, line),
             self.scoped(node.at.x, line), self.scoped(node.at.y, line), line.statement.span,
@@ -220,7 +244,7 @@ class _Reading:
     def repeat(self, line: ScopedLine, node: tree.Repeat) -> None:
         if self.once("repeat", line.statement.span):
             gap = self.closed(node.gap, line) if node.gap is not None else None
-            number = whole(node.number, self.diagnostics, 100)
+            number = whole(node.number, self.diagnostics, MAX_REPEAT)
             self.found["repeat"] = RepeatOn(number, node.way, gap, line.statement.span)
 
     def flag(self, line: ScopedLine, node: tree.Flag) -> None:
@@ -228,7 +252,7 @@ class _Reading:
 
     def amount(self, line: ScopedLine, node: tree.Amount) -> None:
         if self.once("count", line.statement.span):
-            self.found["count"] = whole(node.number, self.diagnostics, 2_000)
+            self.found["count"] = whole(node.number, self.diagnostics, MAX_COUNT)
 
     # ---- work and fixing -------------------------------------------------------------------------
 
@@ -269,6 +293,13 @@ class _Reading:
 
     def tip(self, line: ScopedLine, node: tree.Tip) -> None:
         self.found["tips"].append(node.text.text)
+
+
+def _too_many(piece: str, what: str, most: int, span: Span) -> Diagnostic:
+    said = f"`{piece}` has more than {most} {what}"
+    if what == "windows":
+        return error("too-many-windows", span, said, 'name the die that cuts them all at once: die "lace"')
+    return error("too-many-scores", span, said, "part the piece, and glue the parts to each other")
 
 
 def _given_span(times: tree.Expression, line: ScopedLine) -> Span:

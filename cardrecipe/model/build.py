@@ -157,9 +157,7 @@ def _pieces(
             else:
                 headers[name.text] = statement
     if len(headers) > MAX_PIECES:
-        over = list(headers.values())[MAX_PIECES]
-        diagnostics.append(error("too-many-pieces", over.span, f"a card has at most {MAX_PIECES:,} pieces",
-                                 "use `count` for pieces that are alike"))  # fmt: skip
+        diagnostics.append(_too_many(list(headers.values())[MAX_PIECES]))
         headers = dict(list(headers.items())[:MAX_PIECES])
     blocks: dict[str, Piece] = {}
     for statement in list(headers.values()):
@@ -170,6 +168,11 @@ def _pieces(
     places = Places(named, shelf.poison, diagnostics)
     pieces = tuple(places.hosted(piece, headers[piece.name]) for piece in named.values())
     return with_tips(recipe, pieces, shelf.poison, diagnostics), frozenset(places.lost)
+
+
+def _too_many(over: tree.Statement) -> Diagnostic:
+    return error("too-many-pieces", over.span, f"a card has at most {MAX_PIECES:,} pieces",
+                 "use `count` for pieces that are alike")  # fmt: skip
 
 
 def _brought(
@@ -186,6 +189,9 @@ def _brought(
             assert isinstance(other, tree.PieceHeader)
             diagnostics.append(_doubled(other.name, node.name.span))
             continue
+        if len(headers) >= MAX_PIECES:
+            diagnostics.append(_too_many(line.statement))
+            break
         headers[node.name.text] = line.statement
         piece = _started(line.statement, shelf, diagnostics).replace(home=base.name)
         if node.paper is None:

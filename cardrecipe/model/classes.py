@@ -7,17 +7,16 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.model.card import Scope, Scoped
+from cardrecipe.model.counts import MAX_COPIES, MAX_SHEETS, MAX_SPARE
 from cardrecipe.model.head import unit_of
 from cardrecipe.model.lengths import GRID
 from cardrecipe.model.materials import whole
 from cardrecipe.model.texts import name_beside
+from cardrecipe.model.used_names import problem_of_name
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.spans import Span
-
-MAX_COPIES = 10_000  # of one recipe, as on the command line, and of all recipes of a class together
-MAX_SPARE = 1_000  # kits beyond the seats; more are no spares
 
 _BESIDE = (tree.Use, tree.PaperLine, tree.SupplyLine, tree.Let, tree.Broken)
 
@@ -147,10 +146,8 @@ def _said_once(head: tree.Statement, diagnostics: list[Diagnostic]) -> dict[str,
 
 def _make(line: tree.Make, file: str, diagnostics: list[Diagnostic]) -> Make:
     name = name_beside(file, line.path.text)
-    if name is None:
-        diagnostics.append(error("use-outside", line.path.span,
-                                 f'"{line.path.text}" is not in this folder or below it',
-                                 "move it beside the class and name it without `/` or `..`"))  # fmt: skip
+    problem = problem_of_name(line.path, "class")
+    diagnostics += [problem] if problem is not None else []
     spare = whole(line.spare, diagnostics, MAX_SPARE, 0) if line.spare is not None else None
     return Make(name, line.path, line.variant, whole(line.number, diagnostics, MAX_COPIES), spare)
 
@@ -159,7 +156,7 @@ def _haves(lines: list[tuple[tree.Statement, tree.Have]], diagnostics: list[Diag
     found = []
     first: dict[object, Span] = {}
     for statement, line in lines:
-        count = whole(line.number, diagnostics, MAX_COPIES) if line.number is not None else None
+        count = whole(line.number, diagnostics, MAX_SHEETS) if line.number is not None else None
         size = _typed(line.size.width, line.size.height) if line.size is not None else ()
         key = (type(line.name), line.name.text, size)
         if key in first:

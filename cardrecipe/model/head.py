@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from cardrecipe.library.envelopes import find_envelope, meanings
 from cardrecipe.model.card import Head, Scope, Scoped
+from cardrecipe.model.counts import MAX_COPIES
 from cardrecipe.model.materials import whole
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
@@ -50,7 +51,7 @@ def _read(
         elif isinstance(node, tree.Border):
             border = _default_border(line, node, scope, diagnostics)
         elif isinstance(node, tree.Amount):
-            makes = whole(node.number, diagnostics)
+            makes = whole(node.number, diagnostics, MAX_COPIES)
         elif isinstance(node, tree.EnvelopeWanted):
             envelope, envelope_span = _envelope(node.name, diagnostics), node.name.span
         elif isinstance(node, tree.About):

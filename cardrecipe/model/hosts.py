@@ -11,13 +11,18 @@ from cardrecipe.syntax.nearest import nearest
 HOME = "base"
 
 
+_MOST_NAMED = 120  # parts of a piece whose number is not known beforehand; a base with more is not folded
+
+
 def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
     """The names of the parts between the lines that run right across, made up where not written."""
     if piece.kind != "base" and not (piece.lines or piece.slanted):
         return piece
     if not piece.has_plain_sections:
         # How many parts such lines make is known once they are solved; `solve` checks the names.
-        spare = 2 * (len(piece.lines) + len(piece.slanted)) + 2
+        count = len(piece.lines) + len(piece.slanted)
+        crossing = count + 1 + count * (count - 1) // 2  # all cross each other
+        spare = max(2 * count + 2, min(crossing, _MOST_NAMED))
         spares = (f"section-{at + 1}" for at in range(len(piece.sections), spare))
         return piece.replace(sections=(*piece.sections, *spares))
     whole_lines = [line for line in piece.lines if line.between is None]

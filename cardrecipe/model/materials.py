@@ -5,6 +5,7 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from cardrecipe.model.card import Scope, Scoped
+from cardrecipe.model.counts import MAX_PACK
 from cardrecipe.model.lengths import convert
 from cardrecipe.model.papers import Paper, StockSheet, Supply, Weight
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable
@@ -49,7 +50,7 @@ def paper_of(
         grain=_kind(facts.grain, ("long", "short"), "grain", diagnostics) if facts.grain else None,
         one_way=facts.one_way,
         color=_color(facts.color, diagnostics),
-        pack=whole(facts.pack, diagnostics) if facts.pack else None,
+        pack=whole(facts.pack, diagnostics, MAX_PACK) if facts.pack else None,
     )
 
 
@@ -58,9 +59,7 @@ def supply_of(span: Span, line: tree.SupplyLine, diagnostics: list[Diagnostic]) 
     return Supply(line.name.text, kind, line.title.text, span)
 
 
-def whole(
-    number: tree.Number, diagnostics: list[Diagnostic], most: int = 10_000, least: int = 1
-) -> int:
+def whole(number: tree.Number, diagnostics: list[Diagnostic], most: int, least: int = 1) -> int:
     """A whole number from `least` to `most`; 1 and a diagnostic where it is not one."""
     if number.unit is None and number.value.denominator == 1 and least <= number.value <= most:
         return number.value.numerator

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from cardrecipe.model.card import Piece, PoseOn, Scope, Scoped, ScopedLine, StepOn
+from cardrecipe.model.counts import MAX_SCORE
 from cardrecipe.model.materials import whole
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
@@ -93,7 +94,7 @@ class _PoseReading:
         for line in block:
             if not isinstance(line.node, tree.FoldPose):
                 continue
-            number = whole(line.node.number, self.diagnostics, 1_000)
+            number = whole(line.node.number, self.diagnostics, MAX_SCORE)
             name = line.node.base.text if line.node.base is not None else base
             if line.node.base is not None and name not in self.names:
                 _no_piece(line.node.base, self.names, self.poison, self.diagnostics, "with scores")

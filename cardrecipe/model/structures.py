@@ -56,7 +56,12 @@ def _found(
     poison: frozenset[str],
     diagnostics: list[Diagnostic],
 ) -> tree.Statement | None:
-    if name.text in above or len(above) >= MAX_STRUCTURE_DEPTH:
+    if name.text not in above and len(above) >= MAX_STRUCTURE_DEPTH:
+        diagnostics.append(error("structures-too-deep", name.span,
+                                 f"structures fold each other more than {MAX_STRUCTURE_DEPTH} deep",
+                                 "write the scores of some of them out"))  # fmt: skip
+        return None
+    if name.text in above:
         diagnostics.append(error("structure-cycle", name.span,
                                  f"structure `{name.text}` includes itself",
                                  "write its scores out"))  # fmt: skip

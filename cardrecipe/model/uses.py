@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from cardrecipe.model.texts import Texts, name_beside
+from cardrecipe.model.used_names import not_given, problem_of_name
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.parse import parse
@@ -65,17 +66,17 @@ def _gather(
 def _read(
     use: tree.Use, file: str, texts: Texts, above: tuple[str, ...], used: Used
 ) -> tree.Tree | None:
-    name, problem = name_beside(file, use.path.text), None
+    name, problem = name_beside(file, use.path.text), problem_of_name(use.path, "recipe")
     span = use.path.span
-    if name is None:
-        problem = error("use-outside", span, f'"{use.path.text}" is not in this folder or below it',
-                        "move the file beside the recipe and name it without `/` or `..`")  # fmt: skip
-    elif name in above:
+    if problem is None and name in above:
         problem = error("use-cycle", span, f'"{use.path.text}" uses itself in the end',
                         "take the `use` out of one of the files")  # fmt: skip
-    elif len(above) > MAX_USE_DEPTH or len(used.sources) >= MAX_USED_FILES:
-        problem = error("use-too-many", span, "too many files use each other: at most "
-                        f"{MAX_USED_FILES} files, {MAX_USE_DEPTH} deep", "join some of them")  # fmt: skip
+    elif problem is None and len(above) > MAX_USE_DEPTH:
+        problem = error("use-too-deep", span, f"files use each other more than {MAX_USE_DEPTH} deep",
+                        "join some of them")  # fmt: skip
+    elif problem is None and _asked(used) >= MAX_USED_FILES:
+        problem = error("use-too-many", span, f"more than {MAX_USED_FILES} files are used",
+                        "join some of them")  # fmt: skip
     if problem or name is None:
         used.diagnostics.extend([problem] if problem else [])
         used.lost.extend([] if name in above else [use])
@@ -83,16 +84,20 @@ def _read(
     if name in used.sources:
         return None
     text = texts.read(name)
-    if text is None:
+    if not isinstance(text, str):
         used.lost.append(use)
-        used.diagnostics.append(error("use-missing", span, f'there is no file "{use.path.text}" here',
-                                      "check its name; it is looked for beside the recipe"))  # fmt: skip
+        used.diagnostics.append(not_given(use.path, text, "recipe"))
         return None
     used.sources[name] = Source(name, text)
     other, diagnostics = parse(used.sources[name])
     used.diagnostics.extend(diagnostics)
     used.diagnostics.extend(_unshared(other))
     return other
+
+
+def _asked(used: Used) -> int:
+    """How often something was looked for; a name that is not there, or cannot be read, counts each time."""
+    return len(used.sources) + len(used.lost)
 
 
 def _unshared(other: tree.Tree) -> list[Diagnostic]:

@@ -7,7 +7,7 @@ exactly the numbers that measure.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -20,8 +20,8 @@ from cardrecipe.syntax.spans import Span
 
 Var = tuple[str, str]  # (owner, quantity): ("plate", "width"), ("left-door", "width")
 
-MAX_BITS = 4096  # twenty squarings in a row make a number of a million bits
-MAX_LETS = 64  # depth of a `let` that names a `let`; a maker's notes have two or three
+MAX_BITS = 4096  # of a number that is worked out: twenty squarings in a row make one of a million bits
+MAX_LETS = 64  # `let`s behind one another, each naming the next; a maker's notes have two or three
 
 
 class Value(NamedTuple):
@@ -77,7 +77,7 @@ class Reader:
         self.known = known or {}
         self.nudges = nudges or {}
         self.used: dict[Span, Fraction] = {}
-        # Thirty `let`s that each name the one before twice would be read a billion times.
+        # What `let`s mean; thirty that each name the one before twice would be read a billion times.
         self._named: dict[tuple[str, Scope], Value] = {}
 
     def length(self, scoped: Scoped) -> Value:
@@ -115,21 +115,49 @@ class Reader:
 
     def _read(self, scoped: Scoped) -> Value:
         self._named.clear()  # what is known may have changed since
-        return self._value(scoped.expression, scoped.scope, 0)
+        if not isinstance(scoped.expression, tree.Number):
+            self._read_what_is_named(scoped)
+        return self._value(scoped.expression, scoped.scope)
 
-    def _value(self, expression: tree.Expression, scope: Scope, depth: int) -> Value:
+    def _read_what_is_named(self, scoped: Scoped) -> None:
+        """Read the `let`s behind an expression, the innermost first: no walk runs through several of them."""
+        trail: list[tuple[tuple[str, Scope] | None, Scoped, Iterator[tree.Reference]]]
+        trail = [(None, scoped, references_in(scoped.expression))]
+        while trail:
+            key, each, waiting = trail[-1]
+            reference = next(waiting, None)
+            if reference is None:
+                trail.pop()
+                if key is not None:
+                    self._named[key] = self._value(each.expression, each.scope)
+                continue
+            inner = (reference.text, each.scope)
+            behind = _behind(*inner)
+            if behind is None or inner in self._named:
+                continue
+            if any(inner == other for other, _, _ in trail):
+                raise Unreadable(error("let-cycle", reference.span,
+                                       f"`{reference.text}` is defined by itself",
+                                       "give one of the names a number"))  # fmt: skip
+            if len(trail) > MAX_LETS:
+                raise Unreadable(error("lets-too-deep", scoped.expression.span,
+                                       f"more than {MAX_LETS} names stand behind one another here",
+                                       "write a number in one of them instead of the next name"))  # fmt: skip
+            trail.append((inner, behind, references_in(behind.expression)))
+
+    def _value(self, expression: tree.Expression, scope: Scope) -> Value:
         if isinstance(expression, tree.Number):
             return self._number(expression)
         if isinstance(expression, tree.Reference):
-            return self._reference(expression, scope, depth)
+            return self._reference(expression, scope)
         if isinstance(expression, tree.Sum):
-            return self._sum(expression, scope, depth)
+            return self._sum(expression, scope)
         if isinstance(expression, tree.Product):
-            return self._product(expression, scope, depth)
+            return self._product(expression, scope)
         if isinstance(expression, tree.Negative):
-            return _scaled(self._value(expression.operand, scope, depth), Fraction(-1))
+            return _scaled(self._value(expression.operand, scope), Fraction(-1))
         if isinstance(expression, tree.Call):
-            return self._call(expression, scope, depth)
+            return self._call(expression, scope)
         raise Unreadable(error("question-in-sum", expression.span, "`?` must stand alone",
                                "write `?` for the whole size, or give the number"))  # fmt: skip
 
@@ -141,9 +169,9 @@ class Reader:
         return Value({}, self._rounded(convert(number.value, number.unit, self.unit), number.span),
                      "length")  # fmt: skip
 
-    def _sum(self, expression: tree.Sum, scope: Scope, depth: int) -> Value:
-        left = self._value(expression.left, scope, depth)
-        right = self._value(expression.right, scope, depth)
+    def _sum(self, expression: tree.Sum, scope: Scope) -> Value:
+        left = self._value(expression.left, scope)
+        right = self._value(expression.right, scope)
         kinds = {left.kind, right.kind}
         if "length" in kinds:
             if "ratio" in kinds:
@@ -156,9 +184,9 @@ class Reader:
         sign = Fraction(1 if expression.operator == "+" else -1)
         return _small(_added(left, _scaled(right, sign), kind), expression.span)
 
-    def _product(self, expression: tree.Product, scope: Scope, depth: int) -> Value:
-        left = self._value(expression.left, scope, depth)
-        right = self._value(expression.right, scope, depth)
+    def _product(self, expression: tree.Product, scope: Scope) -> Value:
+        left = self._value(expression.left, scope)
+        right = self._value(expression.right, scope)
         if expression.operator == "/":
             return _small(self._quotient(left, right, expression.span), expression.span)
         if left.kind == "length" and right.kind == "length":
@@ -183,8 +211,8 @@ class Reader:
                                    "divide by another number"))  # fmt: skip
         return value
 
-    def _call(self, call: tree.Call, scope: Scope, depth: int) -> Value:
-        values = [self._value(each, scope, depth) for each in call.arguments]
+    def _call(self, call: tree.Call, scope: Scope) -> Value:
+        values = [self._value(each, scope) for each in call.arguments]
         if any(value.kind == "length" for value in values):
             spans = [argument.span for argument in call.arguments]
             values = [self._measured(v, span) for v, span in zip(values, spans, strict=True)]
@@ -208,33 +236,15 @@ class Reader:
 
     # ---- names -----------------------------------------------------------------------------------
 
-    def _reference(self, reference: tree.Reference, scope: Scope, depth: int) -> Value:
-        key = (reference.text, scope)
-        if key not in self._named:
-            self._named[key] = self._meaning(reference, scope, depth)
-        return self._named[key]
-
-    def _meaning(self, reference: tree.Reference, scope: Scope, depth: int) -> Value:
+    def _reference(self, reference: tree.Reference, scope: Scope) -> Value:
         name = reference.text
-        if depth > MAX_LETS:
-            raise Unreadable(error("let-cycle", reference.span, f"`{name}` is defined by itself",
-                                   "give one of the names a number"))  # fmt: skip
+        if (name, scope) in self._named:
+            return self._named[name, scope]
         if name in scope.asked:
-            return self._asked(name, scope, depth)
-        if name in scope.lets:
-            let = scope.lets[name]
-            return self._value(let.expression, let.scope, depth + 1)
+            return Value({asked_var(scope, name): Fraction(1)}, Fraction(0), "length")
         if name in self.names.unknowns:
             return Value({self.names.unknowns[name]: Fraction(1)}, Fraction(0), "length")
         raise self._unknown(reference, scope)
-
-    def _asked(self, name: str, scope: Scope, depth: int) -> Value:
-        given = scope.asked[name]
-        if name in scope.scalars:
-            given = given or scope.defaults.get(name)
-            if given is not None:
-                return self._value(given.expression, given.scope, depth + 1)
-        return Value({asked_var(scope, name): Fraction(1)}, Fraction(0), "length")
 
     def _unknown(self, reference: tree.Reference, scope: Scope) -> Exception:
         if any(part in self.names.poison for part in reference.parts):
@@ -273,6 +283,39 @@ class Reader:
         return rounded
 
 
+def references_in(expression: tree.Expression) -> Iterator[tree.Reference]:
+    """The names in an expression, from left to right."""
+    waiting = [expression]
+    while waiting:
+        each = waiting.pop()
+        if isinstance(each, tree.Reference):
+            yield each
+        elif isinstance(each, tree.Sum | tree.Product):
+            waiting += (each.right, each.left)
+        elif isinstance(each, tree.Negative):
+            waiting.append(each.operand)
+        elif isinstance(each, tree.Call):
+            waiting += reversed(each.arguments)
+
+
+def _behind(name: str, scope: Scope) -> Scoped | None:
+    """The expression that a name stands for; None where it is a size, or nothing at all."""
+    if name not in scope.asked:
+        return scope.lets.get(name)
+    return (scope.asked[name] or scope.defaults.get(name)) if name in scope.scalars else None
+
+
+def is_beyond_measure(numbers: Iterable[Fraction]) -> bool:
+    """True where a number has more bits than any sum needs: to work on with it takes ever longer."""
+    return any(each.numerator.bit_length() > MAX_BITS or each.denominator.bit_length() > MAX_BITS
+               for each in numbers)  # fmt: skip
+
+
+def beyond_measure(span: Span) -> Diagnostic:
+    return error("number-too-large", span, "this number grows beyond all measure",
+                 "check the multiplications in it")  # fmt: skip
+
+
 def asked_var(scope: Scope, name: str) -> Var:
     """The unknown behind an asked size of the structure that a base is folded by."""
     number = f" {scope.number}" if scope.number > 1 else ""
@@ -292,8 +335,6 @@ def _added(left: Value, right: Value, kind: str) -> Value:
 
 
 def _small(value: Value, span: Span) -> Value:
-    number = value.constant
-    if max(number.numerator.bit_length(), number.denominator.bit_length()) > MAX_BITS:
-        raise Unreadable(error("number-too-long", span, "this number grows beyond all measure",
-                               "check the multiplications in it"))  # fmt: skip
+    if is_beyond_measure((value.constant, *value.terms.values())):
+        raise Unreadable(beyond_measure(span))
     return value

@@ -180,7 +180,9 @@ class Drafting:
         """Sections between slits and part-way or slanted scores are as large as they came out before."""
         span = piece.sections_span or piece.span
         for section in self.shapes.get(piece.name, ()):
-            owner = self.parts.sections.get((piece.name, section.name), "")
+            owner = self.parts.sections.get((piece.name, section.name))
+            if owner is None:  # one of very many, which nothing can be put on
+                continue
             for quantity, size in (("width", section.width), ("height", section.height)):
                 origin = Origin(span, f"the {quantity} of {section.name}")
                 self.draft.said.append(Equation({(owner, quantity): ONE}, size, origin))

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Generic, NamedTuple, TypeVar
 
-from cardrecipe.model.values import Var
+from cardrecipe.model.values import Var, is_beyond_measure
 
 Origin = TypeVar("Origin")
 _ZERO = Fraction(0)
@@ -41,10 +41,13 @@ class System(Generic[Origin]):
         self._in_rows: dict[Var, set[Var]] = {}  # unknown: pivots of the rows that hold it
 
     def add(self, equation: Equation[Origin]) -> bool:
-        """Take the equation in; False, and nothing changes, where it contradicts the others."""
+        """Take the equation in; False, and nothing changes, where it contradicts the others or has numbers
+        beyond all measure."""
         terms, constant = self._reduced(equation.terms, equation.constant)
         if not terms:
             return constant == 0
+        if is_beyond_measure((constant, *terms.values())):
+            return False
         self.accepted.append(equation)
         self._solve_for(min(terms), terms, constant)
         return True
@@ -57,6 +60,11 @@ class System(Generic[Origin]):
             if not trial.add(Equation(terms, constant, equation.origin)):
                 return False
         return all(self.add(equation) for equation in equations)
+
+    def contradicts(self, equation: Equation[Origin]) -> bool:
+        """True where the accepted equations leave no room for this one."""
+        terms, constant = self._reduced(equation.terms, equation.constant)
+        return not terms and constant != 0
 
     def value(self, var: Var) -> Fraction | None:
         """What `var` is, or None while it is open."""

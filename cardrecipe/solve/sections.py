@@ -63,7 +63,7 @@ def windows_of(piece: Piece, reader: Reader) -> tuple[tuple[Point, ...], ...]:
     """The openings that are cut into a piece, as rings."""
     rings = []
     for window in piece.windows:
-        sizes = [_known(each, reader) for each in (window.x, window.y, window.width, window.height)]
+        sizes = [known_length(each, reader) for each in (window.x, window.y, window.width, window.height)]
         x, y, width, height = sizes
         if x is None or y is None or width is None or height is None:
             continue
@@ -117,13 +117,13 @@ def _across(piece: Piece, line: LineOn, number: int, solved: Solved) -> SizedSco
         return None
     at = solved.values.get(_var_of(piece, line, axis, solved))
     if at is None:
-        distance = _known(line.at, reader)
+        distance = known_length(line.at, reader)
         if distance is None:
             return None
         at = size - distance * line.times if line.edge == far else distance * line.times
     first, last = _ZERO, reach
     if line.between is not None:
-        ends = [_known(each, reader) for each in line.between]
+        ends = [known_length(each, reader) for each in line.between]
         if ends[0] is None or ends[1] is None:
             return None
         first, last = ends[0], ends[1]
@@ -140,7 +140,7 @@ def _var_of(piece: Piece, line: LineOn, axis: str, solved: Solved) -> Var:
 
 
 def _slanted(line: SlantedLine, reader: Reader) -> SizedScore | None:
-    points = [tuple(_known(each, reader) for each in point) for point in (line.start, line.end)]
+    points = [tuple(known_length(each, reader) for each in point) for point in (line.start, line.end)]
     (x0, y0), (x1, y1) = points
     if x0 is None or y0 is None or x1 is None or y1 is None:
         return None
@@ -150,7 +150,8 @@ def _slanted(line: SlantedLine, reader: Reader) -> SizedScore | None:
     return SizedScore(0, "slanted", x0, "left", direction, start, end, line.span)
 
 
-def _known(scoped: Scoped, reader: Reader) -> Fraction | None:
+def known_length(scoped: Scoped, reader: Reader) -> Fraction | None:
+    """What an expression comes to; None where it means nothing, or hangs on what is not known."""
     try:
         value = reader.length(scoped)
         known: Mapping[Var, Fraction] = reader.known

@@ -10,9 +10,9 @@ from typing import NamedTuple
 
 from cardrecipe.model.card import Card
 from cardrecipe.model.lengths import GRID, round_near
-from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var
+from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, beyond_measure
 from cardrecipe.solve.contradictions import contradiction
-from cardrecipe.solve.equations import DEFAULTS, Draft, Drafting, Origin, Pending, Said
+from cardrecipe.solve.equations import DEFAULTS, ONE, Draft, Drafting, Origin, Pending, Said
 from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.parts import Parts, parts_of
 from cardrecipe.solve.section_panels import Panel, section_panels
@@ -118,8 +118,13 @@ def _solved(
     dropped: list[Said] = []
 
     def take(equation: Said) -> None:
-        if not system.add(equation):
+        if system.add(equation):
+            return
+        if system.contradicts(equation):
             problems.append(contradiction(system, equation, reader.unit))
+            return
+        problems.append(beyond_measure(equation.origin.span))
+        draft.unread.append(equation._replace(terms=dict.fromkeys(equation.terms, ONE), constant=ONE))
 
     for equation in [*draft.said, *_closed_facts(closed, card)]:
         take(equation)

@@ -3,7 +3,7 @@
 import pytest
 
 from cardrecipe.syntax.source import Source
-from tests.recipes import Texts, codes_of, compile_recipe, cut, sized
+from tests.recipes import Texts, codes_of, compile_recipe, cut, sized, words_of
 
 RECIPE = (
     'recipe "Borrowed"\n  units inch nearest 1/16\n  border 1/8\n{use}\nbase card from ink\n'
@@ -56,16 +56,61 @@ def test_a_file_that_is_used_twice_is_read_once() -> None:
 
 
 @pytest.mark.parametrize("path", [
-    "../ink.recipe", "/ink.recipe", "~/ink.recipe", "a/../../ink.recipe", "C:/ink.recipe",
-    "a\\\\ink.recipe", "",
-    "shelf/../ink.recipe", "file:ink.recipe",
+    "../ink.recipe", "/ink.recipe", "~/ink.recipe", "a/../../ink.recipe", "C:/ink.recipe", "C:ink.recipe",
+    "shelf/../ink.recipe", "file:ink.recipe", "https://cards.example/ink.recipe", "//shelf/ink.recipe",
+    "\\\\\\\\shelf\\\\ink.recipe", "a\\\\..\\\\ink.recipe",
 ])  # fmt: skip
 def test_no_file_outside_the_folder_is_even_asked_for(path: str) -> None:
+    assert refused(path)[0] == "use-outside"
+
+
+@pytest.mark.parametrize(("path", "reason", "repair"), [
+    ("", "names no file", 'use "papers.recipe"'), ("./", "names no file", 'use "papers.recipe"'),
+    ("a\\\\ink.recipe", "`\\` parts folders on one system only", 'write "a/ink.recipe"'),
+    ("ink.recipe ", "ends with a space", 'rename it to "ink.recipe"'),
+    ("shelf /ink.recipe", '"shelf " begins or ends', 'rename it to "shelf"'),
+    ("ink.", "ends with a dot", 'rename it to "ink"'),
+    ("shelf/ink.recipe:2", "no file's name may have `:`", "letters, digits"),
+    ("ink?.recipe", "no file's name may have `?`", "letters, digits"),
+    ("i\u00adnk.recipe", "a sign in it that cannot be seen", "letters, digits"),
+    ("shelf/NUL.recipe", "the name of a device", "another name"),
+    ("com1", "the name of a device", "another name"),
+    ("é" * 128, "more than 255 bytes", "shorten it"),
+])  # fmt: skip
+def test_a_name_is_that_of_one_file_on_every_system(path: str, reason: str, repair: str) -> None:
+    code, message, hint = refused(path)
+    assert code == "use-name"
+    assert reason in message and repair in hint
+
+
+@pytest.mark.parametrize("path", [
+    "ink.recipe", "./ink.recipe", "a/b/ink.recipe", "my ink.recipe", "..ink.recipe", ".shelf/ink",
+    "tinte-schön", "console.recipe", "é" * 127, "a~b.recipe",
+])  # fmt: skip
+def test_other_names_are_looked_for(path: str) -> None:
+    texts = Texts()
+    found = compile_recipe(Source("folder/card.recipe", RECIPE.format(use=f'use "{path}"')), texts)
+    assert [each.code for each in found.diagnostics] == ["use-missing"]
+    assert texts.asked == [f"folder/{path.removeprefix('./')}"]
+
+
+def refused(path: str) -> tuple[str, str, str]:
+    """The one thing that is said of a `use` line, under the words of which it is said; nothing is read."""
     texts = Texts()
     text = RECIPE.format(use=f'use "{path}"')
-    found = compile_recipe(Source("folder/card.recipe", text), texts).diagnostics
-    assert [each.code for each in found] == ["use-outside"]
+    (found,) = compile_recipe(Source("folder/card.recipe", text), texts).diagnostics
+    assert words_of(text, found) == f'"{path}"'
     assert texts.asked == []
+    return found.code, found.message, found.hint or ""
+
+
+def test_a_file_that_gives_nothing_counts_as_often_as_it_is_named() -> None:
+    """Or a recipe could have the same large file read thousands of times."""
+    texts = Texts()
+    text = RECIPE.format(use='use "none.recipe"\n' * 51)
+    found = compile_recipe(Source("card.recipe", text), texts).diagnostics
+    assert [each.code for each in found] == ["use-missing"] * 50 + ["use-too-many"]
+    assert len(texts.asked) == 50
 
 
 @pytest.mark.parametrize(("number", "codes"), [(50, []), (51, ["use-too-many"])])
@@ -75,7 +120,7 @@ def test_at_most_50_files(number: int, codes: list[str]) -> None:
     assert codes_of(text, files) == codes
 
 
-@pytest.mark.parametrize(("depth", "codes"), [(16, []), (17, ["use-too-many"])])
+@pytest.mark.parametrize(("depth", "codes"), [(16, []), (17, ["use-too-deep"])])
 def test_at_most_16_deep(depth: int, codes: list[str]) -> None:
     files = {f"s{at}.recipe": f'use "s{at + 1}.recipe"\n' for at in range(1, depth)} | {
         f"s{depth}.recipe": SHELF
