@@ -1,5 +1,6 @@
 """Diagnostics for people at a terminal and for programs: two printers of the same value."""
 
+import sys
 from collections.abc import Iterable, Mapping
 
 from cardrecipe.syntax.diagnostics import Diagnostic
@@ -21,9 +22,21 @@ def as_text(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) ->
     return "\n".join(blocks)
 
 
+def say(words: str) -> None:
+    """A sentence for whoever gave the command, on standard error; no name in it can be taken for another."""
+    print(f"cardrecipe: {_with_bytes(words)}", file=sys.stderr)
+
+
+def show(words: str) -> None:
+    """A line of what was asked for, such as the name of a file that was written, on standard output."""
+    print(_with_bytes(words))
+
+
 def as_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> str:
     """A JSON array; positions count lines and columns from 1, `end` is after the last character."""
     import json  # the text form does without it
+
+    from cardrecipe.syntax.unseen import escaped_in_json
 
     rows = [
         {
@@ -36,7 +49,7 @@ def as_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) ->
         }
         for each in diagnostics
     ]
-    return json.dumps(rows, ensure_ascii=False, indent=1) + "\n"
+    return escaped_in_json(json.dumps(rows, ensure_ascii=False, indent=1)) + "\n"
 
 
 def _block(diagnostic: Diagnostic, sources: Mapping[str, Source]) -> str:
@@ -93,3 +106,8 @@ def visible(text: str) -> str:
     """Control and direction characters shown as `<U+202E>`, so that no text can rewrite a terminal."""
     return "".join(char if char.isprintable() or char in "\u00a0\u202f" else f"<U+{ord(char):04X}>"
                    for char in text)  # fmt: skip
+
+
+def _with_bytes(words: str) -> str:
+    """`visible`, but for the bytes of a name that are no letters: a terminal of that encoding shows them."""
+    return "".join(char if "\udca0" <= char <= "\udcff" else visible(char) for char in words)

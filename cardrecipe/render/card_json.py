@@ -17,6 +17,7 @@ from cardrecipe.render.cutting_json import cutting_value
 from cardrecipe.solve.sized import Edges, Placement, SizedPiece, SizedScore, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.unseen import escaped_in_json
 
 FORMAT = "cardrecipe/1"
 Value = dict[str, object]
@@ -41,7 +42,7 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
         "steps": [_step(step) for step in sheet.steps],
         "diagnostics": [diagnostic_value(each) for each in diagnostics],
     }
-    return json.dumps(value, ensure_ascii=False, indent=2) + "\n"
+    return escaped_in_json(json.dumps(value, ensure_ascii=False, indent=2)) + "\n"
 
 
 def finished_value(sheet: Sheet) -> Value | None:

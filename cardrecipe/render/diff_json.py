@@ -3,6 +3,7 @@
 import json
 
 from cardrecipe.compare.changes import Change, Comparison, Side
+from cardrecipe.syntax.unseen import escaped_in_json
 
 FORMAT = "cardrecipe-diff/1"
 
@@ -15,7 +16,7 @@ def render_diff_json(comparison: Comparison) -> str:
         "new": _side(comparison.new),
         "changes": [_change(change) for change in comparison.changes],
     }
-    return json.dumps(value, ensure_ascii=False, indent=2) + "\n"
+    return escaped_in_json(json.dumps(value, ensure_ascii=False, indent=2)) + "\n"
 
 
 def _side(side: Side) -> dict[str, object]:

@@ -12,7 +12,7 @@ def render_diff_text(comparison: Comparison) -> str:
 
 
 def _lines(comparison: Comparison) -> Iterator[str]:
-    yield heading(comparison)
+    yield _flat(heading(comparison))
     yield in_short(comparison)
     for part in told(comparison):
         yield ""

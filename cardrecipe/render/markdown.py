@@ -29,8 +29,9 @@ from cardrecipe.render.words import (
     use_written,
 )
 
-# What would be read as markup anywhere in a line; `<` and `&` so that no HTML passes through.
-_SIGNS = re.compile(r"([\\`*_\[\]<>&|~#])")
+# What would be read as markup anywhere in a line; `<` and `&` so that no HTML passes through, `$` and what
+# begins an address so that no reader makes a formula of two prices, or a link of what was only mentioned.
+_SIGNS = re.compile(r"([\\`*_\[\]<>&|~#$]|:(?=//)|(?<=www)\.|(?<=mailto):|(?<=xmpp):)")
 # What would be read as a list, a heading or a rule at the start of a line.
 _FIRST = re.compile(r"^(\s*)([-+=])|^(\s*\d+)([.)])")
 

@@ -1,7 +1,7 @@
 """The sheet as a PDF, through typst: fixed templates, and the sheet as data in one JSON text.
 
-The typst world is an empty temporary folder: no file, no system font, no package of the network can
-be reached from it, and no text of a recipe is ever evaluated. The file carries no date.
+The typst world is the folder of our own fonts: no other file, no system font, no package of the network can
+be reached from it, and no text of a recipe is ever evaluated. Nothing is written. The file carries no date.
 """
 
 import json
@@ -10,7 +10,6 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Literal
 
 from cardrecipe.plan.sheet import Sheet
@@ -55,22 +54,19 @@ def typeset(
     """What typst makes of a template filled with `data`: a PDF/UA-1, or each page as SVG."""
     import typst
 
-    package = files("cardrecipe.render")
-    fonts = typst.Fonts(
-        include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(str(package / "fonts"))]
+    root = str(files("cardrecipe.render") / "fonts")
+    fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(root)])
+    compiler = typst.Compiler(
+        root=root,
+        font_paths=fonts,
+        ignore_system_fonts=True,
+        sys_inputs={"data": _in_the_font(data), "title": shown(title)},
+        package_path=root,
+        package_cache_path=root,
     )
-    with TemporaryDirectory(prefix="cardrecipe-") as root:
-        compiler = typst.Compiler(
-            root=root,
-            font_paths=fonts,
-            ignore_system_fonts=True,
-            sys_inputs={"data": _in_the_font(data), "title": shown(title)},
-            package_path=root,
-            package_cache_path=root,
-        )
-        result, warnings = compiler.compile_with_warnings(
-            template, format=kind, pdf_standards="ua-1" if kind == "pdf" else []
-        )
+    result, warnings = compiler.compile_with_warnings(
+        template, format=kind, pdf_standards="ua-1" if kind == "pdf" else []
+    )
     assert not warnings, [str(each) for each in warnings]
     return result
 

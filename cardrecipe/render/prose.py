@@ -8,6 +8,8 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+from cardrecipe.syntax.unseen import marked
+
 if TYPE_CHECKING:
     from markdown_it import MarkdownIt
     from markdown_it.token import Token
@@ -20,7 +22,6 @@ MOST_NESTED = 20  # runs inside runs; the parser keeps blocks to the same number
 # is not needed: emphasis, code, links, headings, quotes, lists, rules, tables, entities, escapes.
 _MARKUP = re.compile(r"[*_`\[\]<|~\\]|&[#\w]|^\s*([-+=#>]|\d+[.)])|^( {4}|\t)|  $", re.MULTILINE)
 _UNSEEN = " \t\n\u00a0\u200b\u202f"
-_CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 
 
 class Run(NamedTuple):
@@ -56,8 +57,8 @@ def prose(markdown: str, top: int = 2) -> tuple[Block, ...]:
 
 
 def shown(text: str) -> str:
-    """`text` with a visible mark for each control character, which no page format could carry."""
-    return _CONTROLS.sub("\ufffd", text.replace("\r\n", "\n"))
+    """`text` with a visible mark for each sign that no recipe may hold: a file's name may have some."""
+    return marked(text.replace("\r\n", "\n"))
 
 
 def title_shown(title: str) -> str:

@@ -52,6 +52,9 @@ _PLATE = f"{_CARD}oval plate from ink on back\n  size 3 x 2\n"
 _POUCH = f"{_CARD}panel pouch from ink on back\n  size 4 x 3\n"
 _STRIP = f"{_HEAD}{_INK}\nbase card from ink\n  flat 10 x 4\n{{}}\n"
 
+_BOOKS = "".join(f"structure book-{n}\n  ask width, height\n  fold book-{n - 1}, width width, height height\n"
+                 for n in range(1, 17))  # fmt: skip
+_SHELVES = tuple((f"shelf-{n}.recipe", f'use "shelf-{n + 1}.recipe"\n') for n in range(16))
 _BENCH = 'class "Saturday bench"\n{}\n'
 _TAG = f'{_HEAD}{_INK}rectangle tag from ink\n  size 2 x 3\n  loose\n'
 _OTHER_TAG = _TAG.replace("Ink blue", "Ink black")
@@ -80,7 +83,10 @@ CODES: tuple[Code, ...] = (
          "<<<<<<< ours\n  size 3 x 2\n=======\n  size 3 x 2 1/4\n>>>>>>> theirs", "  size 3 x 2"),
     Code("tab-indent", "error", "Lines are indented with spaces, since a tab is as wide as an editor likes.",
          f"{_CARD}oval plate from ink on back\n{{}}\n", "\tsize 3 x 2", "  size 3 x 2"),
-    Code("number-too-long", "error", "A number has at most 12 digits, and sums stay in bounds.",
+    Code("unseen-sign", "error",
+         "A recipe has no control characters, and no signs that turn the letters after them round.",
+         f"{_PLATE}{{}}\n", '  write "Thank you\u2069"', '  write "Thank you"'),
+    Code("number-too-long", "error", "A number has at most 12 digits.",
          f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3.0000000000001 x 2", "  size 3 x 2"),
     Code("divided-by-zero", "error", "Nothing is divided by zero.",
          f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3/0 x 2", "  size 3/2 x 2"),
@@ -139,27 +145,44 @@ CODES: tuple[Code, ...] = (
     Code("host-cycle", "error", "No pieces stand on each other in a circle.",
          f"{_CARD}oval plate from ink on star\n  size 3 x 2\n{{}}\n  diameter 4\n",
          "circle star from ink on plate", "circle star from ink on back"),
+    Code("structures-too-deep", "error", "Structures fold each other at most 16 deep.",
+         f"{_HEAD}{_INK}\nstructure book-0\n  ask width, height\n  flat 2 * width x height\n"
+         f"  score width from left\n{_BOOKS}\nbase card from ink\n{{}}\n",
+         "  fold book-16, width 4, height 5", "  fold book-15, width 4, height 5"),
     Code("structure-cycle", "error", "A structure does not fold itself.",
          f"{_HEAD}{_INK}\nstructure book\n  ask width, height\n{{}}\n\n"
          "base card from ink\n  fold book, width 4, height 5\n",
          "  fold book, width width, height height", "  fold side-fold, width width, height height"),
     Code("too-many-folds", "error",
          "A base is folded by at most 100 structures, those within structures included.",
-         f"{_HEAD}{_INK}\nstructure pleat\n  ask at\n  score at from left\n"
-         "  score at + 1/16 from left, mountain\n\nbase card from ink\n  flat 10 x 7\n{}\n",
-         "\n".join(f"  fold pleat, at {n}/16" for n in range(1, 202, 2)), "  fold pleat, at 2"),
+         f"{_HEAD}{_INK}\nstructure marked\n  ask depth = 1/4\n\n"
+         "base card from ink\n  fold side-fold, width 4, height 5\n{}\n",
+         "\n".join(f"  fold marked, depth {n}/16" for n in range(1, 101)), "  fold marked, depth 1/16"),
+    Code("too-many-scores", "error", "A piece has at most 100 scores and slits, 24 of them slanted.",
+         _STRIP, "  score every 1/8, 51 times from left\n  score every 1/16, 50 times from left",
+         "  score every 1, 9 times from left, by turns"),
+    Code("too-many-windows", "error", "A piece has at most 50 windows.",
+         f"{_STRIP}", "  score 5 from left\n" + "\n".join(
+             f"  window 1/16 x 1/16 at ({n}/8, 1)" for n in range(1, 52)),
+         '  score 5 from left\n  die "lace"'),
     Code("cannot-set", "error", "A variant sets a size that its piece has.",
          f'{_PLATE}\nvariant "Large"\n{{}}\n', "  set plate.overlaps 1", "  set plate.width 4"),
     # ---- used files ------------------------------------------------------------------------------
-    Code("use-missing", "error", "A used file stands beside the recipe or in a folder below.",
+    Code("use-missing", "error", "A used file stands beside the recipe or in a folder below, and is a text.",
          f"{_HEAD}{{}}\n\n{_BASE}", 'use "paper.recipe"', 'use "papers.recipe"', (("papers.recipe", _INK),)),
     Code("use-outside", "error", "No file outside the recipe's folder is read.",
          f"{_HEAD}{{}}\n\n{_BASE}", 'use "../papers.recipe"', 'use "papers.recipe"', (("papers.recipe",
          _INK),)),
+    Code("use-name", "error", "The name of a used file is that of one file on every system.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'use "papers.recipe "', 'use "papers.recipe"',
+         (("papers.recipe", _INK),)),
     Code("use-cycle", "error", "A file does not use itself in the end.",
          f"{_HEAD}{{}}\n\n{_BASE}", 'use "round.recipe"', 'use "papers.recipe"',
          (("papers.recipe", _INK), ("round.recipe", f'use "round.recipe"\n{_INK}'))),
-    Code("use-too-many", "error", "At most 50 files are used, 16 deep.",
+    Code("use-too-deep", "error", "A used file uses others at most 16 deep.",
+         f"{_HEAD}{{}}\n\n{_BASE}", 'use "shelf-0.recipe"', 'use "shelf-1.recipe"',
+         (*_SHELVES, ("shelf-16.recipe", _INK))),
+    Code("use-too-many", "error", "At most 50 files are used.",
          f"{_HEAD}{{}}\n{_BASE}", "".join(f'use "shelf-{n}.recipe"\n' for n in range(51)),
          'use "shelf-0.recipe"\n',
          tuple((f"shelf-{n}.recipe", _INK if n == 0 else f"let wide-{n} = {n}\n") for n in range(51))),
@@ -180,6 +203,14 @@ CODES: tuple[Code, ...] = (
          f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3 in * 1 in x 2", "  size 3 in * 1 x 2"),
     Code("upside-down", "error", "A number divided by a length is no length.",
          f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3 / 1 in x 2", "  size 3 in / 1 x 2"),
+    Code("number-too-large", "error", "A number that is worked out has at most 4,096 bits (1,233 digits).",
+         f"{_CARD}let many = {' * '.join(['999999999999'] * 60)}\n"
+         "oval plate from ink on back\n{}\n",
+         "  size many * many / many / many x 2", "  size 3 * many / many x 2"),
+    Code("lets-too-deep", "error", "At most 64 `let`s stand behind one another.",
+         f"{_CARD}let wide-0 = 1/16\n{{}}\noval plate from ink on back\n  size wide-64 x wide-64\n",
+         "\n".join(f"let wide-{n} = wide-{n - 1} + 1/16" for n in range(1, 66)),
+         "\n".join(f"let wide-{n} = {n + 1}/16" for n in range(1, 66))),
     Code("let-cycle", "error", "A `let` is not defined by itself.",
          f"{_CARD}let wide = tall + 1\n{{}}\noval plate from ink on back\n  size wide x tall\n",
          "let tall = wide - 1", "let tall = 2"),
@@ -205,6 +236,10 @@ CODES: tuple[Code, ...] = (
     # ---- folding ---------------------------------------------------------------------------------
     Code("cannot-fold", "error", "A base can be folded flat without a section passing through another.",
          f"{_STRIP}", "  score 4, 6 from left", "  score 3 1/2, 7 from left"),
+    Code("too-many-sections", "error",
+         "A base, with the panels that are folded with it, has at most 120 sections.",
+         f"{_STRIP}", "  score every 1/2, 10 times from left\n  score every 1/4, 10 times from top",
+         "  score every 1, 9 times from left, by turns"),
     Code("cannot-tell", "error", "A base is simple enough to tell within bounds whether it folds.",
          f"{_STRIP}", NO_EXAMPLE, "  score 4 from left"),
     Code("score-dangles", "error", "A score runs from edge to edge, or to where another line stops it.",

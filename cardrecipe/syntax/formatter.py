@@ -25,7 +25,8 @@ _LINE_END = re.compile(r"\r+\n")
 def formatted(source: Source) -> str:
     """The canonical text, with line feeds alone; formatting that again changes nothing.
 
-    A line that cannot be read stays as it is, in its block. A file too long to read stays whole.
+    A line that cannot be read stays as it is, in its block; one that is wrong for its tab may move when it is
+    formatted again. A file too long to read stays whole.
     """
     if len(source.text) > MAX_FILE:
         return source.text

@@ -41,9 +41,8 @@ def logical_lines(source: Source) -> tuple[list[LogicalLine], list[Diagnostic], 
         line, at, problem = next_line(source, at)
         if problem:
             diagnostics.append(problem)
-            wrong.append(line)
-        elif line.end > line.start:
-            good.append(line)
+        if line.end > line.start:
+            (wrong if problem else good).append(line)
     return good, diagnostics, wrong
 
 
@@ -73,6 +72,8 @@ def next_line(source: Source, at: int) -> tuple[LogicalLine, int, Diagnostic | N
         problem = error("line-too-long", Span(source.name, start, start + 1),
                         f"this line has more than {MAX_LINE:,} characters",
                         'write long texts between """ lines')  # fmt: skip
+    if problem is None and not text[at:stop].isprintable():
+        line, problem = _without_unseen(source, line, at, stop)
     if "\n" in text[start:end] and (mark := _MARK_IN_TEXT.search(text, start, end)):
         problem = unfinished_merge(source, *mark.span())
     return line, stop + 1, problem
@@ -83,6 +84,22 @@ def unfinished_merge(source: Source, start: int, end: int, related: tuple[Relate
     return error("merge-unfinished", Span(source.name, start, end), "a merge was not finished here",
                  "keep the lines that are right, and take out the others with the lines that begin with "
                  "<<<<<<<, ======= and >>>>>>>", related)  # fmt: skip
+
+
+def _without_unseen(
+    source: Source, line: LogicalLine, at: int, stop: int
+) -> tuple[LogicalLine, Diagnostic | None]:
+    """The line as it is, or, where it has an unseen sign, a mistake and the line as far as the sign at least.
+
+    A comment by itself stays one: no block ends at it.
+    """
+    from cardrecipe.syntax.unseen import unseen_sign, unseen_signs  # the lines of most recipes can be seen
+
+    signs = unseen_signs(source.text, at, stop + 1)  # a line may end with two characters
+    if not signs:
+        return line, None
+    end = max(line.end, signs[-1] + 1) if line.end > line.start else line.end
+    return LogicalLine(line.indent, line.start, end), unseen_sign(source, signs[0])
 
 
 def _end_of_statement(source: Source, start: int) -> tuple[int, Diagnostic | None]:

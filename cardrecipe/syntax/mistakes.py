@@ -10,6 +10,7 @@ from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.read_line import Misread, read_line
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
+from cardrecipe.syntax.unseen import called
 from cardrecipe.syntax.words import PLACE_NAMES, WORDS, forms_of, words_in
 
 _WORD = re.compile(r'[0-9]+[./][0-9]+|[A-Za-z0-9_]+(?:-[A-Za-z0-9_]+)*|"[^"\n]*"?|\S')
@@ -157,12 +158,7 @@ def _repair(
 def _odd_sign(found: str) -> str:
     """What is called a sign that looks like a space, or like nothing at all; "" for any other."""
     sign = found[:1]
-    if sign.isprintable() or sign in " \t\r\n":
-        return ""
-    from unicodedata import name  # most mistakes can be seen
-
-    called = name(sign, "control character").lower()
-    return f"{'an' if called[0] in 'aeio' else 'a'} {called} (U+{ord(sign):04X})"
+    return "" if sign.isprintable() or sign in " \t\r\n" else called(sign)
 
 
 def _in_quotes(found: str, problem: Misread, source: Source, line: LogicalLine) -> str:

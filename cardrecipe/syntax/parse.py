@@ -14,6 +14,7 @@ from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.words import BLOCK_OF, WORDS, may_stand
 
 MAX_PARENTHESES = 64  # a sum that a maker can check has two or three
+_TEXT = re.compile(r'"""(?s:.*?)"""|"[^"\n]*"')
 _NAME = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
 
 
@@ -89,7 +90,7 @@ def _read_line(source: Source, line: LogicalLine) -> tree.Node | Diagnostic:
         unknown: Diagnostic = _mistakes().unknown_word(source, line.start, line.end)
         return unknown
     text = source.text[line.start : line.end]
-    if text.count("(") > MAX_PARENTHESES:
+    if text.count("(") > MAX_PARENTHESES and _TEXT.sub("", text).count("(") > MAX_PARENTHESES:
         return error("too-many-parentheses", _span(line, source),
                      f"this line has more than {MAX_PARENTHESES} parentheses",
                      "name parts of the sum with `let`")  # fmt: skip

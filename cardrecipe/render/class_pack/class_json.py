@@ -13,6 +13,7 @@ from cardrecipe.render.card_json import Value, diagnostic_value, finished_value
 from cardrecipe.render.class_pack.labels import label_numbers
 from cardrecipe.render.cutting_json import cutting_value
 from cardrecipe.syntax.diagnostics import Diagnostic
+from cardrecipe.syntax.unseen import escaped_in_json
 
 FORMAT = "cardrecipe-class/1"
 
@@ -36,7 +37,7 @@ def render_class_json(sheet: ClassSheet, diagnostics: Iterable[Diagnostic] = ())
         "notes": list(sheet.notes),
         "diagnostics": [diagnostic_value(each) for each in diagnostics],
     }
-    return json.dumps(value, ensure_ascii=False, indent=2) + "\n"
+    return escaped_in_json(json.dumps(value, ensure_ascii=False, indent=2)) + "\n"
 
 
 def _kit(kit: Kit) -> Value:

@@ -19,7 +19,7 @@ from cardrecipe.render.html import blocks_html, picture_html, template
 from cardrecipe.render.page_style import class_script, class_style, named_by_hash, page_style
 from cardrecipe.render.papers import PAGES, Paper, Printing
 from cardrecipe.render.prose import prose, title_shown
-from cardrecipe.render.words import cut_so, piece_written, sheet_heading, total_written
+from cardrecipe.render.words import cut_so, sheet_heading, total_written
 
 LINE = 0.4  # mm, at most, of the lines round all labels of a page
 _OUTER = re.compile(r"^<svg [^>]*>(?:<title.*?</title>)?(?:<desc.*?</desc>)?(.*)</svg>\s*$", re.DOTALL)
@@ -42,7 +42,6 @@ def render_class_html(sheet: ClassSheet, pictures: Pictures, page: str) -> str:
         "drawn_once": Markup().join(_symbol(each) for name, each in pictures.items() if name not in layouts),
         "patterns": Markup(looks.patterns),
         "words": class_words,
-        "piece_written": piece_written,
         "sheet_heading": sheet_heading,
         "cut_so": cut_so,
         "total_written": total_written,

@@ -24,10 +24,10 @@ from cardrecipe.render.class_pack.words import (
     task_told,
     times_written,
     totals_in_no_run,
+    what_written,
 )
 from cardrecipe.render.markdown import blocks_written, cutting_plan, escaped, list_under
 from cardrecipe.render.prose import prose, title_shown
-from cardrecipe.render.words import piece_written
 
 
 def render_class_markdown(sheet: ClassSheet) -> str:
@@ -111,7 +111,7 @@ def _bags(sheet: ClassSheet) -> Iterator[str]:
             size = f", **{escaped(line.size)}**" if line.size else ""
             notes = f" ({escaped(notes_written(line))})" if notes_written(line) else ""
             in_all = f", in all {in_all_written(line, bag)}"
-            yield f"- {times_written(line)} {escaped(piece_written(line.what))}{size}{notes}{in_all}"
+            yield f"- {times_written(line)} {escaped(what_written(line))}{size}{notes}{in_all}"
         yield ""
         yield from (f"- [ ] {number}" for number in numbers[bag.kit])
         yield ""

@@ -39,6 +39,7 @@ from cardrecipe.render.class_pack.words import (
     times_written,
     told_in_short,
     totals_in_no_run,
+    what_written,
 )
 from cardrecipe.render.papers import PAGES, Printing
 from cardrecipe.render.pdf_data import LABELS, Data, Setting, page_data
@@ -50,7 +51,7 @@ from cardrecipe.render.printed.look import grid, line_height, type_scale
 from cardrecipe.render.printed.markdown_data import blocks_data
 from cardrecipe.render.printed.pictures import PictureRoom, picture, width_of
 from cardrecipe.render.prose import prose, title_shown
-from cardrecipe.render.words import piece_written, total_written
+from cardrecipe.render.words import total_written
 
 if TYPE_CHECKING:
     from cardrecipe.render.drawings.svg import Drawing
@@ -241,7 +242,7 @@ def _in_the_bag(line: BagLine, bag: Bag) -> Data:
     return {
         "in_all": in_all_written(line, bag),
         "times": times_written(line),
-        "what": piece_written(line.what),
+        "what": what_written(line),
         "size": line.size,
         "notes": notes_written(line),
     }

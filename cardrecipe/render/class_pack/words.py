@@ -9,7 +9,7 @@ from cardrecipe.plan.classes.facts import minutes_in_class, time_told
 from cardrecipe.plan.classes.sheet import Bag, BagLine, ClassSheet, Kit, PrepTask, ShoppingLine
 from cardrecipe.plan.sheet import CuttingSheet, PaperTotal
 from cardrecipe.plan.wording import say
-from cardrecipe.plan.words import listed, spoken
+from cardrecipe.plan.words import listed
 from cardrecipe.render.words import SUPPLY_GROUPS, piece_written
 
 KITS_NOTE = (
@@ -194,8 +194,14 @@ def in_all_written(line: BagLine, bag: Bag) -> str:
 
 def item_written(line: BagLine) -> str:
     """A thing in a bag in short: `2 door papers`, `sash`."""
-    name = spoken(line.what)
+    name = what_written(line)
     return f"{line.count} {TIMES} {name}" if line.count > 1 else name
+
+
+def what_written(line: BagLine) -> str:
+    """A thing in a bag: its name as it is read, and the maker's own words after it as they are."""
+    name, quote, said = line.what.partition("\u201c")
+    return piece_written(name) + quote + said
 
 
 def notes_written(line: BagLine) -> str:

@@ -4,7 +4,7 @@ No colour is ever the only sign of a meaning; the line styles say the same witho
 """
 
 from collections.abc import Mapping
-from functools import cache
+from functools import lru_cache
 
 from cardrecipe.model.papers import Paper
 
@@ -102,7 +102,7 @@ def _channels(color: str) -> tuple[int, int, int]:
     return int(color[1:3], 16), int(color[3:5], 16), int(color[5:7], 16)
 
 
-@cache
+@lru_cache(maxsize=256)  # a maker may write any colour
 def _luminance(color: str) -> float:
     red, green, blue = (_linear(channel / 255) for channel in _channels(color))
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue

@@ -81,8 +81,10 @@ def _numbers(sheet: Sheet, axis: str, taken: Sequence[Mark]) -> list[Mark]:
         if score.axis != axis or score.direction == "slit":
             continue
         along, across = float(score.at) * sheet.scale, edge + BADGE + 0.8
-        while any(mark.box.meets(_around(axis, along, across)) for mark in (*taken[1:], *marks)):
+        badge = _around(axis, along, across)
+        while any(mark.box.meets(badge) for mark in (*taken[1:], *marks)):
             across += 2 * BADGE + 0.4
+            badge = _around(axis, along, across)
         marks += _number(axis, along, across, score)
     return marks
 

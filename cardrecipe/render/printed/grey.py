@@ -5,7 +5,7 @@ Grey alone would not tell all papers apart: patterned ones keep their motif, and
 
 import re
 from collections.abc import Mapping
-from functools import cache
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from cardrecipe.render.drawings.colors import INK, PAGE, contrast, ink_on, mixed, paper_color, six_digits
@@ -99,7 +99,7 @@ def _tile(fill: str, name: str, place: int) -> str:
     )
 
 
-@cache
+@lru_cache(maxsize=256)  # a maker may write any colour
 def _grey(color: str) -> str:
     light = _luminance(color)
     channel = 12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055

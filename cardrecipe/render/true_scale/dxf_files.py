@@ -18,6 +18,7 @@ from cardrecipe.model.lengths import MM_PER
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.drawings.lettering import POINT_MM
 from cardrecipe.render.true_scale.drawn import TrueDrawing, true_drawings
+from cardrecipe.render.true_scale.dxf_library import load_ezdxf
 from cardrecipe.render.true_scale.outlines import (
     CUT,
     KINDS,
@@ -76,6 +77,7 @@ def dxf_file(drawing: TrueDrawing) -> bytes:
 @contextmanager
 def _without_dates() -> Iterator[None]:
     """ezdxf writes the time and new random numbers into each file, unless this option of it is set."""
+    load_ezdxf()
     import ezdxf
 
     before = ezdxf.options.write_fixed_meta_data_for_testing
