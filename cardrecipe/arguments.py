@@ -6,6 +6,10 @@ import re
 import sys
 from collections.abc import Callable
 from fractions import Fraction
+from typing import NoReturn
+
+from cardrecipe.model.counts import MAX_COPIES
+from cardrecipe.report import visible
 
 FORMATS = ("html", "pdf", "md", "json", "svg", "dxf")
 PAGES = ("letter", "a4")
@@ -17,7 +21,7 @@ def parser(wanted: str | None = None) -> argparse.ArgumentParser:
 
     Where `wanted` is a command's name only that one is made ready, which takes a third of the time.
     """
-    typed = argparse.ArgumentParser(
+    typed = _Parser(
         prog="cardrecipe", description="A recipe for a folded card in, a sheet to make it from out.",
         formatter_class=_Help,
     )  # fmt: skip
@@ -28,6 +32,13 @@ def parser(wanted: str | None = None) -> argparse.ArgumentParser:
             add_arguments(command)
             command.set_defaults(command=name)
     return typed
+
+
+class _Parser(argparse.ArgumentParser):
+    """Words that it does not know are told so that they cannot rewrite a terminal."""
+
+    def error(self, message: str) -> NoReturn:
+        super().error(visible(message))
 
 
 class _Help(argparse.HelpFormatter):
@@ -175,7 +186,7 @@ def _length(text: str) -> tuple[Fraction, str]:
 
 
 def _copies(text: str) -> int:
-    return _number(text, 1, 10_000)
+    return _number(text, 1, MAX_COPIES)
 
 
 def _port(text: str) -> int:

@@ -11,10 +11,12 @@ from typing import NamedTuple
 from cardrecipe.compile import Compiled, compile_tree
 from cardrecipe.model.build import MAX_PIECES
 from cardrecipe.model.card import Scope
-from cardrecipe.model.classes import MAX_COPIES, Class, Make, class_of, is_recipe_line, nearest_in
+from cardrecipe.model.classes import Class, Make, class_of, is_recipe_line, nearest_in
+from cardrecipe.model.counts import MAX_COPIES
 from cardrecipe.model.materials import paper_of, supply_of
 from cardrecipe.model.papers import Paper, Supply
 from cardrecipe.model.texts import Texts
+from cardrecipe.model.used_names import not_given
 from cardrecipe.model.uses import MAX_USED_FILES, Used, used_by
 from cardrecipe.model.variants import variant_titles
 from cardrecipe.plan.classes.at_hand import AtHand, Shelf, at_hand
@@ -132,10 +134,9 @@ class _Recipes:
             elif len(self._trees) >= MAX_USED_FILES:
                 problem = error("use-too-many", span, f"a class makes at most {MAX_USED_FILES} recipes",
                                 "make two classes of it")  # fmt: skip
-            elif text is None:
-                problem = error("use-missing", span, f'there is no file "{make.path.text}" here',
-                                "check its name; it is looked for beside the class")  # fmt: skip
-            if problem is not None or text is None:
+            elif not isinstance(text, str):
+                problem = not_given(make.path, text, "class")
+            if problem is not None or not isinstance(text, str):
                 self._trees[file] = None
                 self.diagnostics += [problem] if problem else []
                 return None

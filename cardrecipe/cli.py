@@ -13,7 +13,7 @@ from cardrecipe.checking import Checked, checked
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.files import CannotRead, FolderTexts, read_source, sentence
 from cardrecipe.model.variants import NoVariant
-from cardrecipe.report import as_json, as_text
+from cardrecipe.report import as_json, as_text, say
 from cardrecipe.syntax.diagnostics import has_errors
 from cardrecipe.syntax.parse import parse
 
@@ -27,9 +27,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return _COMMANDS[options.command](options)
     except CannotRead as problem:
-        print(f"cardrecipe: {problem}", file=sys.stderr)
+        say(str(problem))
     except OSError as problem:
-        print(f"cardrecipe: {sentence(problem)}", file=sys.stderr)
+        say(sentence(problem))
     except KeyboardInterrupt:
         print("\ncardrecipe: stopped" if sys.stderr.isatty() else "cardrecipe: stopped", file=sys.stderr)
         return STOPPED

@@ -1,15 +1,16 @@
-"""The world outside the core: recipes read from a folder, sheets written beside and renamed into place."""
+"""The world outside the core: recipes and the files that they use, read as text from a folder."""
 
-import contextlib
 import errno
 import os
-import stat
+import posixpath
+from io import BufferedReader
 
+from cardrecipe.folder import OUTSIDE, TO_READ, Folder, refuse_unless_regular
+from cardrecipe.model.used_names import Refused
 from cardrecipe.syntax.lines import MAX_FILE
 from cardrecipe.syntax.source import Source
 
 MAX_BYTES = 4 * MAX_FILE + 4  # UTF-8 needs at most four for a character
-MAX_NAME = 255  # bytes of a file's name, of the common file systems
 
 
 class CannotRead(Exception):
@@ -24,16 +25,33 @@ def read_source(path: str) -> Source:
 def read_content(path: str) -> bytes:
     """The bytes of a file, or a few more than a recipe may have; CannotRead where it cannot be read.
 
-    A pipe or a device is not read: it may never end, or never begin.
+    A pipe or a device is not read: it may never end, or never begin. A link that was typed is followed: the
+    maker may name any file.
     """
-    try:
-        kind = os.stat(path).st_mode
-        if not stat.S_ISREG(kind) and not stat.S_ISDIR(kind):
-            raise OSError(errno.EINVAL, "this is a pipe or a device, not a file", path)
-        with open(path, "rb") as file:
+    with open_file(path) as file:
+        try:
             return file.read(MAX_BYTES)
+        except OSError as problem:
+            raise CannotRead(sentence(problem, path)) from problem
+
+
+def open_file(path: str) -> BufferedReader:
+    """The file at `path`, open for reading; CannotRead where there is none, or another kind of thing."""
+    try:
+        refuse_unless_regular(os.stat(path).st_mode, path)
+        return _opened(os.open(path, TO_READ), path)
     except OSError as problem:
         raise CannotRead(sentence(problem, path)) from problem
+
+
+def _opened(descriptor: int, path: str) -> BufferedReader:
+    """An open file; OSError where it is another kind of thing by now than when it was looked at."""
+    try:
+        refuse_unless_regular(os.fstat(descriptor).st_mode, path)
+    except OSError:
+        os.close(descriptor)
+        raise
+    return open(descriptor, "rb")
 
 
 def sentence(problem: OSError, path: str | None = None) -> str:
@@ -44,93 +62,82 @@ def sentence(problem: OSError, path: str | None = None) -> str:
 
 def source_of(path: str, content: bytes) -> Source:
     """The text of a file called `path`, with line feeds alone; CannotRead where it is not UTF-8."""
+    text = _decoded(content)
+    if isinstance(text, int):
+        raise CannotRead(f"{path}: byte {text} is not UTF-8 text; save the recipe as UTF-8")
+    return Source(path.replace(os.sep, "/"), text)
+
+
+def _decoded(content: bytes) -> str | int:
+    """The text with line feeds alone, or the number of the first byte that is not UTF-8.
+
+    What is too long for a recipe is told by the parser, wherever the reading stopped.
+    """
     try:
-        text = content.decode("utf-8-sig")
+        text = content.decode("utf-8")
     except UnicodeDecodeError as problem:
-        message = f"{path}: byte {problem.start} is not UTF-8 text; save the recipe as UTF-8"
-        raise CannotRead(message) from problem
-    return Source(path.replace(os.sep, "/"), text.replace("\r\n", "\n"))
+        if problem.end < MAX_BYTES or len(content) < MAX_BYTES:
+            return problem.start
+        text = content[: problem.start].decode("utf-8")
+    return text.removeprefix("\ufeff").replace("\r\n", "\n")
 
 
 class FolderTexts:
     """Gives the core the files in a recipe's folder and below, and no others."""
 
     def __init__(self, recipe_path: str) -> None:
-        self._root = os.path.realpath(os.path.dirname(os.path.abspath(recipe_path)))
+        written = os.path.dirname(recipe_path)
+        self._folder = Folder(written or os.curdir)
+        self._written = posixpath.normpath(written.replace(os.sep, "/"))
 
     def place(self, name: str) -> str | None:
         """Where the file called `name` is or would be; None outside the folder."""
-        path = os.path.realpath(name)
-        return path if os.path.commonpath([path, self._root]) == self._root else None
+        below = self._below(name)
+        real = self._folder.real(below) if below is not None else OUTSIDE
+        return os.path.join(self._folder.root, *real) if not isinstance(real, Refused) else None
 
-    def read(self, name: str) -> str | None:
-        path = self.place(name)
-        if path is None or not os.path.isfile(path):
-            return None
+    def read(self, name: str) -> str | Refused | None:
+        """The text called `name`; None where there is no such file."""
+        below = self._below(name)
+        if below is None:
+            return OUTSIDE
+        real = self._folder.real(below)
+        if isinstance(real, Refused):
+            return real
+        other = self._folder.as_on_disk(below)
+        if other is not None:
+            return _called_otherwise(other)
         try:
-            return read_source(path).text
-        except CannotRead:
+            with _opened(self._folder.open(real), name) as file:
+                content = file.read(MAX_BYTES)
+        except (FileNotFoundError, NotADirectoryError):
             return None
+        except OSError as problem:
+            return _unreadable(problem)
+        text = _decoded(content)
+        if isinstance(text, int):
+            return Refused(f"is not UTF-8 text, as its byte {text} shows", "save it as UTF-8")
+        return text
+
+    def _below(self, name: str) -> str | None:
+        """`name` as it is called in the folder; the core writes the recipe's folder before each name."""
+        if self._written == ".":
+            return None if name.startswith(("/", "../")) else name
+        before = self._written.rstrip("/") + "/"
+        return name.removeprefix(before) if name.startswith(before) else None
 
 
-def write_whole(path: str, content: bytes, mode: int | None = None) -> None:
-    """Write `content` beside `path` and rename it into place: a reader sees the old file or the new one.
-
-    Its mode is `mode`, or what a new file gets.
-    OSError about `path` where it cannot be written; the old file is whole then and nothing else is left.
-    """
-    folder, name = os.path.split(path)
-    beside = os.path.join(folder, f".{name[:40]}.{os.urandom(6).hex()}")
-    try:
-        _check_place(path)
-        with open(beside, "xb") as file:
-            if mode is not None:
-                os.chmod(beside, mode)
-            file.write(content)
-        os.replace(beside, path)
-    except BaseException as problem:
-        with contextlib.suppress(OSError):
-            os.unlink(beside)
-        if isinstance(problem, OSError):
-            raise OSError(problem.errno, problem.strerror or str(problem), path) from problem
-        raise
+def _called_otherwise(other: str) -> Refused:
+    reason = f'is called "{other}" on the disk, and some systems tell the two apart'
+    return Refused(reason, f'write "{other}"')
 
 
-def write_files(files: dict[str, bytes], stem: str, earlier: set[str]) -> None:
-    """Write each file at `stem` and its ending, say so, and add it to `earlier`.
-
-    OSError, and none is written, where one of the names is impossible or is that of an earlier file.
-    """
-    folder = os.path.dirname(stem)
-    if folder:
-        _make_folder(folder)
-    for ending in files:
-        _check_place(stem + ending)
-        if stem + ending in earlier:
-            words = "another sheet was written there just now; build this one to another folder with -o"
-            raise FileExistsError(errno.EEXIST, words, stem + ending)
-    for ending, content in files.items():
-        write_whole(stem + ending, content)
-        earlier.add(stem + ending)
-        print(stem + ending)
-
-
-def _make_folder(folder: str) -> None:
-    try:
-        os.makedirs(folder, exist_ok=True)
-    except FileExistsError as problem:
-        words = "this is a file; name a folder to write to"
-        raise NotADirectoryError(errno.ENOTDIR, words, folder) from problem
-
-
-def _check_place(path: str) -> None:
-    """OSError in plain words where no file can be written at `path`."""
-    folder, name = os.path.split(path)
-    if folder and not os.path.isdir(folder):
-        raise FileNotFoundError(errno.ENOENT, f"there is no folder {folder}", path)
-    if not name or os.path.isdir(path):
-        raise IsADirectoryError(errno.EISDIR, "this is a folder; name a file in it", path)
-    if os.path.exists(path) and not os.path.isfile(path):
-        raise OSError(errno.EINVAL, "this is a pipe or a device, not a file", path)
-    if len(os.fsencode(name)) > MAX_NAME:
-        raise OSError(errno.ENAMETOOLONG, f"this name has more than {MAX_NAME} bytes; shorten it", path)
+def _unreadable(problem: OSError) -> Refused:
+    """Why a file that is there gives no text."""
+    if problem.errno == errno.ELOOP:  # it was none a moment ago
+        return OUTSIDE
+    if isinstance(problem, IsADirectoryError):
+        return Refused("is a folder", "name a file in it")
+    if problem.errno == errno.EINVAL:
+        return Refused("is a pipe or a device, not a file", "put a file with the text there")
+    return Refused(f"cannot be read: {problem.strerror}", "see that you may read it, or use another file")

@@ -8,24 +8,24 @@ from itertools import chain
 
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
 from cardrecipe.compile import Compiled, compile_recipe
-from cardrecipe.files import write_whole
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.folds import fold_names, fold_source, fold_statement
 from cardrecipe.model.lengths import convert, with_unit
 from cardrecipe.model.texts import NoTexts
 from cardrecipe.model.values import Var
-from cardrecipe.report import as_text
+from cardrecipe.report import as_text, say, show
 from cardrecipe.solve.explain import explain
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.source import Source
+from cardrecipe.writing import write_whole
 
 
 def explain_size(path: str, size: str, variant: str | None) -> int:
     """Print the sum behind a size."""
     result = compiled(path, variant)
     if result.is_class:
-        print(f"cardrecipe: {path} is a class; explain a size of a recipe that it makes", file=sys.stderr)
+        say(f"{path} is a class; explain a size of a recipe that it makes")
         return WRONG
     solution = result.solution
     if solution is None or not solution.names.unknowns:
@@ -35,10 +35,10 @@ def explain_size(path: str, size: str, variant: str | None) -> int:
     if var is None:
         meant = nearest(size, solution.names.unknowns)
         hint = f"did you mean {meant}?" if meant else f"known: {', '.join(solution.names.unknowns)}"
-        print(f"cardrecipe: {path} has no size {size}; {hint}", file=sys.stderr)
+        say(f"{path} has no size {size}; {hint}")
         return WRONG
     if var not in solution.values and result.folded is not None:
-        print(_closed_size(size, var, result.folded))
+        show(_closed_size(size, var, result.folded))
         return DONE
     if var not in solution.values:
         print(as_text(result.diagnostics, result.sources), end="", file=sys.stderr)
@@ -47,7 +47,7 @@ def explain_size(path: str, size: str, variant: str | None) -> int:
     for reason in explain(solution, var):
         source = sources.get(reason.span.file) or fold_source(reason.span.file.removeprefix("library:"))
         place = f"{reason.span.file}:{source.line_of(reason.span)}"
-        print(f"{'  ' * reason.depth}{reason.text}   ({reason.because}, {place})")
+        show(f"{'  ' * reason.depth}{reason.text}   ({reason.because}, {place})")
     return DONE
 
 
@@ -75,17 +75,17 @@ def new_recipe(structure: str, output: str | None) -> int:
     if structure not in fold_names():
         meant = nearest(structure, fold_names())
         hint = f"did you mean {meant}?" if meant else f"there are {', '.join(fold_names())}"
-        print(f"cardrecipe: no fold is called {structure}; {hint}", file=sys.stderr)
+        say(f"no fold is called {structure}; {hint}")
         return WRONG
     text = starter(structure)
     if output is None:
         print(text, end="")
         return DONE
-    if os.path.exists(output):
-        print(f"cardrecipe: {output} is there already; nothing was written", file=sys.stderr)
+    if os.path.lexists(output):
+        say(f"{output} is there already; nothing was written")
         return WRONG
     write_whole(output, text.encode())
-    print(output)
+    show(output)
     return DONE
 
 

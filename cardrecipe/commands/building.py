@@ -12,13 +12,13 @@ from cardrecipe.commands.class_building import build_class, is_class_file
 from cardrecipe.commands.output_names import ALL, EACH, clash, each_once, stem_of, stem_of_all
 from cardrecipe.commands.progress import Progress, progress
 from cardrecipe.compile import Compiled, only_of_variant
-from cardrecipe.files import write_files
 from cardrecipe.plan.card import CuttingOptions
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.pages import TOGETHER, render, render_variants
 from cardrecipe.render.papers import Printing
-from cardrecipe.report import as_text
+from cardrecipe.report import as_text, say
 from cardrecipe.sheets import PAGE_OF, sheet_of
+from cardrecipe.writing import write_files
 
 
 class _Job(NamedTuple):
@@ -32,17 +32,17 @@ class _Job(NamedTuple):
 def build(options: argparse.Namespace) -> int:
     """Write the sheets that `options` asks for; see the exit status in `cardrecipe.cli`."""
     if options.output == "-" and not _makes_one_file(options):
-        print("cardrecipe: -o - takes one recipe, one page size and one format of html, pdf, md or json;"
-              " json and --variant each write a file for each variant", file=sys.stderr)  # fmt: skip
+        say("-o - takes one recipe, one page size and one format of html, pdf, md or json;"
+            " json and --variant each write a file for each variant")  # fmt: skip
         return WRONG
     if "dxf" in options.to and find_spec("ezdxf") is None:
-        print("cardrecipe: --to dxf needs the package ezdxf, which is not installed; install it with"
-              " pip install 'cardrecipe[dxf]'", file=sys.stderr)  # fmt: skip
+        say("--to dxf needs the package ezdxf, which is not installed; install it with"
+            " pip install 'cardrecipe[dxf]'")  # fmt: skip
         return WRONG
     paths = each_once(options.files)
     refused = clash(paths, options.output, options.variant, options.to) if options.output != "-" else ""
     if refused:
-        print(f"cardrecipe: {refused}", file=sys.stderr)
+        say(refused)
         return WRONG
     earlier: set[str] = set()
     if len(paths) == 1:
@@ -62,8 +62,7 @@ def _build_file(
     if is_class_file(path):
         return build_class(path, options, earlier, told)
     if options.by_setting:
-        print(f"cardrecipe: {path}: --by-setting is for a class; a card's papers are cut one by one",
-              file=sys.stderr)  # fmt: skip
+        say(f"{path}: --by-setting is for a class; a card's papers are cut one by one")
         return WRONG
     return _build(path, options, earlier)
 
@@ -90,8 +89,7 @@ def _build_together(jobs: Sequence[_Job], options: argparse.Namespace, earlier: 
     if together:
         plain, *others = (_sheet(job, options) for job in jobs)
         if not others:
-            said = f"{first.path} has no variants; the sheet is that of its one card"
-            print(f"cardrecipe: {said}", file=sys.stderr)
+            say(f"{first.path} has no variants; the sheet is that of its one card")
         files = render_variants(variant_sheet(plain, others), together, _printings(plain, options))
         _put(files, stem_of_all(first.path, options.output), options, earlier)
     alone = [name for name in options.to if name not in TOGETHER]

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 from cardrecipe.cli import DONE, MISTAKES, WRONG
 from cardrecipe.commands.output_names import stem_of
 from cardrecipe.commands.progress import Progress, progress
-from cardrecipe.files import FolderTexts, read_source, write_files
-from cardrecipe.report import as_text
+from cardrecipe.files import FolderTexts, read_source
+from cardrecipe.report import as_text, say
 from cardrecipe.sheets import PAGE_OF
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
+from cardrecipe.writing import write_files
 
 if TYPE_CHECKING:
     from cardrecipe.class_compile import CompiledClass
@@ -45,7 +46,7 @@ def build_class(
     `earlier` are the files of other sheets."""
     refused = _refused(path, options)
     if refused:
-        print(f"cardrecipe: {refused}", file=sys.stderr)
+        say(refused)
         return WRONG
     from cardrecipe.class_compile import compile_class
 

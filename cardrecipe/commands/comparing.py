@@ -12,7 +12,7 @@ from cardrecipe.compare.compare import compare
 from cardrecipe.compare.of_pages import with_pages
 from cardrecipe.compare.version import Version
 from cardrecipe.compile import Compiled, compile_tree
-from cardrecipe.files import CannotRead, FolderTexts, read_source, write_whole
+from cardrecipe.files import CannotRead, FolderTexts, read_source
 from cardrecipe.fold.card import glued
 from cardrecipe.model.texts import Texts
 from cardrecipe.model.uses import used_by
@@ -20,12 +20,13 @@ from cardrecipe.model.variants import NoVariant, with_variant
 from cardrecipe.plan.card import plan
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.diff_text import render_diff_text
-from cardrecipe.report import as_text, visible
+from cardrecipe.report import as_text, say, show, visible
 from cardrecipe.sheets import PAGE_OF, sheet_of
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.tree import Broken, ClassHead, Drop, PieceHeader, Recipe, Tree, Variant
+from cardrecipe.writing import write_whole
 
 
 class Read(NamedTuple):
@@ -59,11 +60,10 @@ def diff(options: argparse.Namespace) -> int:
     """Write what changed from OLD to NEW; see the exit status in `cardrecipe.cli`."""
     if options.new is None and options.old_variant == options.new_variant:
         hint = "name a second recipe, or a variant of this one with --new-variant NAME"
-        print(f"cardrecipe: {hint}", file=sys.stderr)
+        say(hint)
         return WRONG
     if _would_replace_a_recipe(options):
-        said = f"{options.output} is a recipe; name another file for what changed"
-        print(f"cardrecipe: {said}", file=sys.stderr)
+        say(f"{options.output} is a recipe; name another file for what changed")
         return WRONG
     old = read(options.old)
     new = read(options.new) if options.new is not None else old
@@ -143,7 +143,7 @@ def _with_pages(comparison: Comparison, old: Sheet, new: Sheet) -> Comparison:
 
 def as_plain_text(comparison: Comparison) -> str:
     """The comparison for a terminal: no text of a recipe can rewrite it."""
-    return "".join(f"{visible(line)}\n" for line in render_diff_text(comparison).splitlines())
+    return "".join(f"{visible(line)}\n" for line in render_diff_text(comparison)[:-1].split("\n"))
 
 
 def _markdown(comparison: Comparison) -> str:
@@ -173,6 +173,6 @@ def _would_replace_a_recipe(options: argparse.Namespace) -> bool:
 def _write(text: str, output: str | None) -> None:
     if output is not None and output != "-":
         write_whole(output, text.encode())
-        print(output)
+        show(output)
         return
     sys.stdout.buffer.write(text.encode())

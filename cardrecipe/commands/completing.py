@@ -69,6 +69,7 @@ def _entries(prefix: str, wanted: Callable[[os.DirEntry[str]], bool]) -> list[st
             entries = [each for each in found if each.name.startswith(start) and wanted(each)]
     except OSError:
         return []
+    entries = [each for each in entries if each.name.isprintable()]  # a shell takes other names apart
     shown = [each for each in entries if start.startswith(".") or not each.name.startswith(".")]
     return sorted(f"{typed}{each.name}{'/' if each.is_dir() else ''}" for each in shown)
 

@@ -5,18 +5,20 @@ byte-order mark goes. A file with mistakes of form is left as it is: nobody know
 to be.
 """
 
+import errno
 import os
 import stat
 import sys
 from collections.abc import Iterable
 
 from cardrecipe.cli import DONE, MISTAKES, WRONG
-from cardrecipe.files import MAX_BYTES, CannotRead, read_content, sentence, source_of, write_whole
-from cardrecipe.report import as_text
+from cardrecipe.files import MAX_BYTES, CannotRead, read_content, sentence, source_of
+from cardrecipe.report import as_text, say, show
 from cardrecipe.syntax.formatter import formatted
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.statements import comments, meaning
+from cardrecipe.writing import write_whole
 
 STANDARD = "-"
 
@@ -33,9 +35,9 @@ def _status_of(path: str, check: bool) -> int:
     try:
         return _format(path, check)
     except CannotRead as problem:
-        _say(str(problem))
+        say(str(problem))
     except OSError as problem:
-        _say(f"{sentence(problem, path)}; it was left as it is")
+        say(f"{sentence(problem, path)}; it was left as it is")
     return WRONG
 
 
@@ -45,11 +47,11 @@ def _format(path: str, check: bool) -> int:
     mistakes = parse(source)[1]
     if mistakes:
         print(as_text(mistakes, {source.name: source}), end="", file=sys.stderr)
-        _say(f"{path}: left as it is: what cannot be read is not formatted")
+        say(f"{path}: left as it is: what cannot be read is not formatted")
         return MISTAKES
     text = formatted(source)
     if not says_the_same(source, text):
-        _say(f"{path}: left as it is: its canonical text would not be read as the same recipe")
+        say(f"{path}: left as it is: its canonical text would not be read as the same recipe")
         return MISTAKES
     wanted = _with_line_ends(text, content)
     if check:
@@ -81,7 +83,7 @@ def _with_line_ends(text: str, content: bytes) -> bytes:
 
 def _checked(path: str, would_change: bool) -> int:
     if would_change:
-        print(path)
+        show(path)
     return MISTAKES if would_change else DONE
 
 
@@ -90,8 +92,10 @@ def _write(path: str, content: bytes, wanted: bytes) -> None:
         sys.stdout.buffer.write(wanted)
         sys.stdout.buffer.flush()
     elif wanted != content:
+        if read_content(path) != content:
+            raise OSError(errno.EBUSY, "it was changed while it was being formatted", path)
         _replace(path, wanted)
-        print(f"formatted {path}")
+        show(f"formatted {path}")
 
 
 def _replace(path: str, content: bytes) -> None:
@@ -102,7 +106,3 @@ def _replace(path: str, content: bytes) -> None:
     if not writable or not os.access(target, os.W_OK):
         raise PermissionError(0, "it is read-only", path)
     write_whole(target, content, mode)
-
-
-def _say(words: str) -> None:
-    print(f"cardrecipe: {words}", file=sys.stderr)

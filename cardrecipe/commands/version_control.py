@@ -14,7 +14,7 @@ from cardrecipe.commands.comparing import Made, Read, as_plain_text, made_from, 
 from cardrecipe.compare.compare import compare
 from cardrecipe.compare.facts import facts_of
 from cardrecipe.compare.variant_lines import variant_lines
-from cardrecipe.files import CannotRead, FolderTexts, read_content, source_of
+from cardrecipe.files import CannotRead, FolderTexts, open_file, read_content, source_of
 from cardrecipe.report import visible
 from cardrecipe.syntax.source import Source
 
@@ -35,7 +35,7 @@ def facts_of_file(path: str) -> int:
         return DONE
     side, card, why = _made_anywhere(path, source)
     if card is None or card.version is None:
-        _out(f"{why}{source.text}")
+        _out(why + _lines_shown(source.text))
         return DONE
     _out(
         "".join(
@@ -48,9 +48,9 @@ def facts_of_file(path: str) -> int:
 
 def _not_text(path: str) -> str:
     """Something that differs for two files that differ, and that a terminal can show."""
-    with open(path, "rb") as file:
+    with open_file(path) as file:
         digest = file_digest(file, "sha256")
-    return f"no text in UTF-8: {os.path.getsize(path)} bytes, SHA-256 {digest.hexdigest()}\n"
+        return f"no text in UTF-8: {file.tell()} bytes, SHA-256 {digest.hexdigest()}\n"
 
 
 class _Anywhere(NamedTuple):
@@ -149,8 +149,8 @@ def git_diff(arguments: Sequence[str]) -> int:
 
 def _told(given: _Arguments) -> str:
     """The maker's diff where both sides can be solved, else the two texts line by line."""
-    head = f"{given.path}\n" if not given.renamed else f"{given.path}, now called {given.renamed}\n"
-    head = "".join(f"{visible(line)}\n" for line in head.splitlines())
+    path, renamed = visible(given.path), visible(given.renamed)
+    head = f"{path}, now called {renamed}\n" if renamed else f"{path}\n"
     try:
         before, after = _text(given.path, given.old), _text(given.new_path, given.new)
     except CannotRead as problem:
@@ -206,6 +206,12 @@ def _by_lines(before: Source, after: Source) -> str:
     texts = before.text.splitlines(), after.text.splitlines()
     lines = unified_diff(*texts, f"a/{before.name}", f"b/{after.name}", lineterm="")
     return "".join(f"{visible(line)}\n" for line in lines)
+
+
+def _lines_shown(text: str) -> str:
+    """A text as it is, but for what could rewrite a terminal."""
+    lines = text.removesuffix("\n").split("\n")
+    return "".join("\t".join(map(visible, line.split("\t"))) + "\n" for line in lines)
 
 
 def _out(text: str) -> None:
