@@ -17,7 +17,7 @@ from cardrecipe.fold.facets import FLAT, Crease, Facet
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Box, Motion, bounding_box
 from cardrecipe.fold.joints import Joint
-from cardrecipe.fold.layers import CannotTell, Collision, LayerOrder, order_by
+from cardrecipe.fold.layers import MAX_SECTIONS, CannotTell, Collision, LayerOrder, order_by
 from cardrecipe.fold.motions import moved
 from cardrecipe.fold.openings import openings
 from cardrecipe.fold.placing import Placed, placed_pieces
@@ -92,6 +92,8 @@ def assembly(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Assem
     torn = _torn(laid, motions)
     if torn is not None:
         return CannotAssemble(flat, laid, torn)
+    if len(laid.sections) > MAX_SECTIONS:
+        return CannotAssemble(flat, laid, None, CannotTell(0))
     facets = tuple(
         Facet(_name(laid, at), moved(motions[at], section.outline),
               motions[at].is_flipped() == laid.facings[at].is_turned)

@@ -24,7 +24,7 @@ from cardrecipe.fold.joints import (
     joints,
     tree,
 )
-from cardrecipe.fold.layers import CannotTell, Collision, LayerOrder, find_order
+from cardrecipe.fold.layers import MAX_SECTIONS, CannotTell, Collision, LayerOrder, find_order, order_by
 from cardrecipe.fold.motions import mirrored, moved
 from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.ring_folds import has_rings, ring_actions
@@ -80,6 +80,8 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
     """
     sections = base.sections or (_whole_piece(base),)
     every = joints(sections, base.scores)
+    if len(sections) > MAX_SECTIONS:
+        return CannotFold(CannotTell(0), (), (), every)
     root = _root(sections)
     branches = tree(len(sections), every, root)
     folded = frozenset(_folded_numbers(base, pose))
@@ -237,7 +239,7 @@ def _order(
         by_hand = fold_by_hand(facets, branches, is_folded, size, later_first=later_first)
         if _keeps(rules, by_hand.stack):
             return _as_order(facets, rules, by_hand.stack), by_hand
-    order = find_order(facets, creases)
+    order = order_by(rules, facets, creases)
     if isinstance(order, LayerOrder):
         by_hand = turns_from(order, branches, is_folded)
     return order, by_hand
@@ -260,10 +262,12 @@ def _as_order(facets: tuple[Facet, ...], rules: Rules, stack: Sequence[int]) -> 
 
 def levels_of(order: LayerOrder) -> tuple[int, ...]:
     """Give each section's height in the stack: one more than the highest that it lies on."""
-    levels = [0] * len(order.facets)
-    for _ in levels:
+    levels: list[int] = []
+    better = [0] * len(order.facets)
+    while levels != better:
+        levels = better[:]
         for above, below in order.higher:
-            levels[above] = max(levels[above], levels[below] + 1)
+            better[above] = max(better[above], better[below] + 1)
     return tuple(levels)
 
 

@@ -135,12 +135,14 @@ def lies_within(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body) -> boo
 
 def is_right_on(pile: Pile, copy: Copy, point: tuple[Number, Number], own: Body) -> bool:
     """Tell whether the nearest surface beneath a point of a copy belongs to a body, for certain."""
+    x, y = point
     for surface in _downward(pile, copy):
-        if surface.ride.body == own:
-            if any(contains(part, point) for part in surface.sure.parts):
-                return True
-        elif any(contains(part, point) for part in surface.widest.parts):
-            return False
+        is_own = surface.ride.body == own
+        shape = surface.sure if is_own else surface.widest
+        box = shape.box  # most of what lies beneath lies elsewhere
+        is_near = box.left < x < box.right and box.top < y < box.bottom
+        if is_near and any(contains(part, point) for part in shape.parts):
+            return is_own
     return False
 
 

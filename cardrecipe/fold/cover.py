@@ -150,7 +150,7 @@ def _shape(outline: Outline, box: Rectangle | None, scale: int) -> _Shape:
 def _is_hidden(shape: _Shape, covers: Sequence[_Shape]) -> bool:
     """Try what is quick first: the box round the shape, then its corners, one by one."""
     upright = [cover.box for cover in covers if cover.is_upright]
-    if not _uncovered_rectangle(shape.box, upright):
+    if _is_covered(shape.box, upright):
         return True
     if not covers or (shape.is_upright and len(upright) == len(covers)):
         return False
@@ -181,9 +181,22 @@ def _is_outside(ring: Ring, point: ExactPoint) -> bool:
     return is_convex and min(turns) < 0 < max(turns)
 
 
+def _is_covered(rectangle: Rectangle, covers: Sequence[Rectangle]) -> bool:
+    """Tell whether covers leave nothing of a rectangle, part by part: the first that stays tells."""
+    near = [cover for cover in covers if _meet(rectangle, cover)]
+    parts = [(rectangle, 0)]  # each with the first cover that it has not been held against
+    while parts:
+        part, first = parts.pop()
+        at = next((at for at in range(first, len(near)) if _meet(part, near[at])), None)
+        if at is None:
+            return False
+        parts += [(rest, at + 1) for rest in _cut_rectangle(part, near[at])]
+    return True
+
+
 def _uncovered_rectangle(rectangle: Rectangle, covers: Sequence[Rectangle]) -> list[Rectangle]:
     rest = [rectangle]
-    for cover in covers:
+    for cover in (each for each in covers if _meet(rectangle, each)):
         if not rest:
             break
         rest = [part for each in rest for part in _cut_rectangle(each, cover)]

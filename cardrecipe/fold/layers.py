@@ -15,9 +15,10 @@ from cardrecipe.fold.area import contains
 from cardrecipe.fold.facets import Crease, Facet, label
 from cardrecipe.fold.geometry import ExactPoint
 from cardrecipe.fold.rules import Rule, Rules, layer_rules, only
-from cardrecipe.fold.search import Answers, DeadEnd, search
+from cardrecipe.fold.search import Answers, Circles, DeadEnd, circles_of, search
 
 __all__ = [
+    "MAX_SECTIONS",
     "ROUNDS",
     "CannotTell",
     "Collision",
@@ -34,6 +35,9 @@ __all__ = [
 # turned over): half needed 9 rounds, 99 in 100 under 1,500, the worst 10,042 and 1.3 s. Some limit
 # must be: the general question is NP-hard (Bern and Hayes 1996, from memory).
 ROUNDS = 20_000
+# Of a base with all that is folded with it: each three that lie over each other are a rule, so that the rules
+# grow with the third power of their number.
+MAX_SECTIONS = 120
 
 
 class LayerOrder(NamedTuple):
@@ -113,11 +117,12 @@ def order_by(
     limit: int = ROUNDS,
 ) -> LayerOrder | Collision | CannotTell:
     """Give the same as `find_order` for rules that have been made before, those of glue included."""
-    outcome = next(search(rules, first_on_top=prefer_first_on_top, limit=limit))
+    circles = circles_of(rules)
+    outcome = next(search(rules, first_on_top=prefer_first_on_top, limit=limit, circles=circles))
     if isinstance(outcome, Answers):
         return _layer_order(facets, rules, outcome)
     if isinstance(outcome, DeadEnd):
-        return _collision(creases, rules, outcome, limit)
+        return _collision(creases, rules, circles, outcome, limit)
     return CannotTell(outcome.rounds)
 
 
@@ -149,14 +154,16 @@ def _layer_order(facets: Sequence[Facet], rules: Rules, answers: Answers) -> Lay
     return LayerOrder(tuple(facets), frozenset(higher))
 
 
-def _collision(creases: Sequence[Crease], rules: Rules, proof: DeadEnd, limit: int) -> Collision:
+def _collision(
+    creases: Sequence[Crease], rules: Rules, circles: Circles, proof: DeadEnd, limit: int
+) -> Collision:
     """Narrow a proof down to creases none of which can be left out (deletion filter).
 
     All the searches for it share one more `limit`; each may still use propagation when it is spent.
     """
     is_least, left = True, limit
     for crease in sorted(proof.creases):
-        outcome = next(search(only(rules, proof.creases - {crease}), limit=left))
+        outcome = next(search(only(rules, proof.creases - {crease}), limit=left, circles=circles))
         left -= min(outcome.rounds, left)
         if isinstance(outcome, DeadEnd):
             proof = outcome

@@ -140,18 +140,19 @@ def _by_host(card: SizedCard) -> _Hosted:
 def _beneath_first(pieces: tuple[SizedPiece, ...]) -> list[SizedPiece]:
     """Put every `under` piece right before its partner; written order otherwise."""
     names = {piece.name for piece in pieces}
-    ordered: list[SizedPiece] = []
-
-    def add(piece: SizedPiece) -> None:
-        for other in pieces:
-            if other.under == piece.name:
-                add(other)
-        ordered.append(piece)
-
+    under: dict[str | None, list[SizedPiece]] = {}
     for piece in pieces:
-        if piece.under not in names:
-            add(piece)
-    return ordered
+        under.setdefault(piece.under, []).append(piece)
+    return [each for piece in pieces if piece.under not in names for each in _with_those_under(piece, under)]
+
+
+def _with_those_under(piece: SizedPiece, under: Mapping[str | None, list[SizedPiece]]) -> list[SizedPiece]:
+    """Give what lies under a piece, what lies under that before it, and the piece last."""
+    found, waiting = list[SizedPiece](), [piece]
+    while waiting:
+        found.append(waiting.pop())
+        waiting += under.get(found[-1].name, ())
+    return found[::-1]
 
 
 def _on_face(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from cardrecipe.fold.assembly import CannotAssemble
 from cardrecipe.fold.closed import CannotFold, Unfoldable, closed_pose
 from cardrecipe.fold.joints import Joint, tree
-from cardrecipe.fold.layers import Collision
+from cardrecipe.fold.layers import MAX_SECTIONS, Collision
 from cardrecipe.fold.sheets import Weld
 from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
@@ -50,6 +50,8 @@ def cannot_fold(card: SizedCard, base: SizedPiece, why: CannotFold) -> Diagnosti
         return _torn(base, why.torn)
     if why.jam:
         return _jammed(card, base, why, why.jam)
+    if len(base.sections) > MAX_SECTIONS:
+        return _too_many_sections(base, "")
     if not isinstance(why.because, Collision):
         return Diagnostic(
             "cannot-tell",
@@ -156,6 +158,16 @@ def _related(why: CannotFold, collision: Collision) -> tuple[Related, ...]:
     )
 
 
+def _too_many_sections(base: SizedPiece, glued: str) -> Diagnostic:
+    return Diagnostic(
+        "too-many-sections",
+        "error",
+        base.span,
+        f"{base.name} has more than {MAX_SECTIONS} sections{glued}",
+        "leave some of its scores out, or fold it in two pieces",
+    )
+
+
 def cannot_assemble(why: CannotAssemble) -> Diagnostic:
     """Say why the sheets of a card cannot be folded shut together."""
     base = why.flat.piece
@@ -164,6 +176,8 @@ def cannot_assemble(why: CannotAssemble) -> Diagnostic:
     if why.torn is not None:
         piece = why.layout.facings[why.torn.first].piece
         return _torn(piece, why.torn)
+    if len(why.layout.sections) > MAX_SECTIONS:
+        return _too_many_sections(base, " with what is glued to it")
     if not isinstance(why.because, Collision):
         return Diagnostic(
             "cannot-tell",

@@ -66,8 +66,11 @@ def ring_actions(
 def _lines(every: Sequence[Joint], root: int) -> list[Line]:
     """The joints, grouped by what has to fold together; each joint stands in one line."""
     found: dict[tuple[int, ...], Line] = {}
+    straight: dict[tuple[Fraction | None, Fraction], list[int]] = {}
+    for at, joint in enumerate(every):
+        straight.setdefault(_line_of(joint), []).append(at)
     for joint in every:
-        on_line = [at for at, other in enumerate(every) if _in_line(joint, other)]
+        on_line = straight[_line_of(joint)]
         near = _reached(every, joint.first, set(on_line))
         if joint.second in near:
             found[tuple(on_line)] = Line(tuple(on_line), frozenset())
@@ -81,8 +84,12 @@ def _lines(every: Sequence[Joint], root: int) -> list[Line]:
     return list(found.values())
 
 
-def _in_line(one: Joint, other: Joint) -> bool:
-    return turn(one.start, one.end, other.start) == 0 == turn(one.start, one.end, other.end)
+def _line_of(joint: Joint) -> tuple[Fraction | None, Fraction]:
+    """The line that a joint lies on: its slope, none where it is upright, and where it meets an axis."""
+    across, up = joint.end[0] - joint.start[0], joint.end[1] - joint.start[1]
+    if across == 0:
+        return None, joint.start[0]
+    return up / across, joint.start[1] - joint.start[0] * up / across
 
 
 def _crosses(joint: Joint, near: frozenset[int], far: frozenset[int]) -> bool:
@@ -96,15 +103,16 @@ def _parts(every: Sequence[Joint], parting: tuple[int, ...], joint: Joint) -> bo
 
 
 def _reached(every: Sequence[Joint], start: int, without: set[int]) -> frozenset[int]:
+    beside: dict[int, list[int]] = {}
+    for at, joint in enumerate(every):
+        if at not in without:
+            beside.setdefault(joint.first, []).append(joint.second)
+            beside.setdefault(joint.second, []).append(joint.first)
     reached, waiting = {start}, [start]
-    for section in waiting:
-        for at, joint in enumerate(every):
-            if at in without or section not in (joint.first, joint.second):
-                continue
-            other = joint.second if section == joint.first else joint.first
-            if other not in reached:
-                reached.add(other)
-                waiting.append(other)
+    while waiting:
+        new = set(beside.get(waiting.pop(), ())) - reached
+        reached |= new
+        waiting += new
     return frozenset(reached)
 
 

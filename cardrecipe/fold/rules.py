@@ -118,12 +118,13 @@ def _creases_at_creases(
 
 def _circles(regions: Sequence[Region], literals: dict[tuple[int, int], int]) -> Iterator[Rule]:
     """Three layers over one area cannot lie each above the next in a circle."""
-    for one, two, three in combinations(range(len(regions)), 3):
-        pairs = ((one, two), (two, three), (three, one))
-        if all(pair in literals for pair in pairs) and all_three_overlap(
-            regions[one], regions[two], regions[three]
-        ):
-            yield Rule(tuple(literals[pair] for pair in pairs), (one, two, three))
+    every = range(len(regions))
+    later = [[two for two in every[one + 1 :] if (one, two) in literals] for one in every]
+    for one, met in enumerate(later):
+        for two, three in combinations(met, 2):
+            if (two, three) in literals and all_three_overlap(regions[one], regions[two], regions[three]):
+                circle = (literals[one, two], literals[two, three], literals[three, one])
+                yield Rule(circle, (one, two, three))
 
 
 def _hinge(

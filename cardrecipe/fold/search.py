@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from cardrecipe.fold.rules import Rule, Rules
 
@@ -39,16 +39,21 @@ class OutOfRounds(NamedTuple):
 Outcome = Answers | DeadEnd | OutOfRounds
 
 
+# For each literal, one after the other: two literals that stand in a circle with it, and the rule of the
+# circle. There are a million of them on a sheet of a hundred sections, too many for a tuple each.
+Circles = list[list[Any]]
+
+
 def search(
-    rules: Rules, *, first_on_top: bool = True, limit: int | None = None
+    rules: Rules, *, first_on_top: bool = True, limit: int | None = None, circles: Circles | None = None
 ) -> Iterator[Outcome]:
     """Give every set of answers once, and last the dead end or the limit that ended the search.
 
     The facets are laid into the stack one after the other, each as far down as it may go (up,
     unless `first_on_top`). `limit` counts rounds: a round is one trial, or one taken back, or one
-    set of answers given.
+    set of answers given. `circles` are those of the rules, where they have been worked out before.
     """
-    ledger = _Ledger(rules)
+    ledger = _Ledger(rules, circles_of(rules) if circles is None else circles)
     order = sorted(range(len(rules.pairs)), key=lambda pair: rules.pairs[pair][::-1])
     trials: list[_Trial] = []
     rounds = 0
@@ -76,6 +81,17 @@ def search(
     yield OutOfRounds(rounds - 1)
 
 
+def circles_of(rules: Rules) -> Circles:
+    """What each literal stands in a circle with; the same for all that `only` leaves of the rules."""
+    circles: Circles = [[] for _ in range(2 * len(rules.pairs))]
+    for rule in rules.circles:
+        one, two, three = rule.literals
+        for first, second, third in ((one, two, three), (two, three, one), (three, one, two)):
+            circles[first] += second, third, rule
+            circles[first ^ 1] += second ^ 1, third ^ 1, rule
+    return circles
+
+
 class _Trial(NamedTuple):
     literal: int
     place: int  # in the order of the pairs
@@ -99,7 +115,7 @@ class _Ledger:
     The low bits are creases, the bits above them trials, the latest trial highest.
     """
 
-    def __init__(self, rules: Rules) -> None:
+    def __init__(self, rules: Rules, circles: Circles) -> None:
         size = 2 * len(rules.pairs)
         self.trail: list[int] = []
         self._true = bytearray(size)
@@ -111,12 +127,7 @@ class _Ledger:
             bits = sum(1 << crease for crease in rule.creases)
             for literal in rule.literals:
                 self._crossings[literal >> 1].append((rule, bits))
-        self._circles: list[list[tuple[int, int, Rule]]] = [[] for _ in range(size)]
-        for rule in rules.circles:
-            one, two, three = rule.literals
-            for first, second, third in ((one, two, three), (two, three, one), (three, one, two)):
-                self._circles[first].append((second, third, rule))
-                self._circles[first ^ 1].append((second ^ 1, third ^ 1, rule))
+        self._circles = circles
 
     def is_answered(self, pair: int) -> bool:
         return bool(self._true[2 * pair] or self._true[2 * pair + 1])
@@ -170,7 +181,8 @@ class _Ledger:
     def _follow_circles(self, literal: int, agenda: deque[_Entry]) -> None:
         """Where two of three literals are true, the third is to be false."""
         true, because = self._true, self._because
-        for second, third, rule in self._circles[literal]:
+        each = iter(self._circles[literal])
+        for second, third, rule in zip(each, each, each, strict=True):
             if true[second]:
                 if not true[third ^ 1]:
                     agenda.append((third ^ 1, because[literal] | because[second], rule))

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from math import lcm
 from typing import NamedTuple
 
 from cardrecipe.fold.assembly import CannotAssemble, folded_together
 from cardrecipe.fold.closed import CannotFold, closed_pose, flat_fold
 from cardrecipe.fold.folded import Thickness
-from cardrecipe.fold.geometry import Box, Number, bounding_box
+from cardrecipe.fold.geometry import Box, bounding_box
 from cardrecipe.fold.paper_weight import Caliper, caliper
 from cardrecipe.fold.placing import strip_outline
 from cardrecipe.fold.stack import Layer, closed_pile
@@ -88,34 +89,69 @@ def _overlaps(card: SizedCard, closed: Sequence[Layer]) -> Iterator[_Slab]:
 
 
 def _thickest(slabs: Iterable[_Slab]) -> Thickness:
-    """Give the largest sums over any place.
-
-    The slabs' edges cut the card into cells. Which slabs cover a cell is one number, a bit for
-    each, and only those sets count that no other set holds.
-    """
+    """Give the largest sums over any place, each by itself."""
     every = list(slabs)
-    across = _covering([(slab.box.left, slab.box.right) for slab in every])
-    down = _covering([(slab.box.top, slab.box.bottom) for slab in every])
-    sets = list(dict.fromkeys(one & two for one in across for two in down))
-    largest = [each for each in sets if not any(each & ~other == 0 and each != other for other in sets)]
-    piles = [[slab.thick for bit, slab in enumerate(every) if each >> bit & 1] for each in largest]
+    boxes = [slab.box for slab in every]
     return Thickness(
-        max((_sum(thick.likely_mm for thick in pile) for pile in piles), default=Fraction(0)),
-        max((_sum(thick.least_mm for thick in pile) for pile in piles), default=Fraction(0)),
-        max((_sum(thick.most_mm for thick in pile) for pile in piles), default=Fraction(0)),
+        _highest(boxes, [slab.thick.likely_mm for slab in every]),
+        _highest(boxes, [slab.thick.least_mm for slab in every]),
+        _highest(boxes, [slab.thick.most_mm for slab in every]),
         any(slab.thick.estimated for slab in every),
     )
 
 
-def _covering(spans: Sequence[tuple[Number, Number]]) -> list[int]:
-    """Give, for each stretch between neighbouring ends, the spans that cover it, as bits."""
-    ends = sorted({end for span in spans for end in span})
+def _highest(boxes: Sequence[Box], heights: Sequence[Fraction]) -> Fraction:
+    """Give the height of the highest pile: a line is moved over the boxes from left to right."""
+    scale = lcm(*(height.denominator for height in heights))
+    ends = sorted({end for box in boxes for end in (box.top, box.bottom)})
     places = {end: place for place, end in enumerate(ends)}
-    covering = [0] * max(len(ends) - 1, 0)
-    for bit, (low, high) in enumerate(spans):
-        for place in range(places[low], places[high]):
-            covering[place] |= 1 << bit
-    return list(dict.fromkeys(covering))
+    turns = []  # what ends at a place comes before what begins there
+    for box, height in zip(boxes, heights, strict=True):
+        stretch, whole = (places[box.top], places[box.bottom]), int(height * scale)
+        turns += [(box.left, True, stretch, whole), (box.right, False, stretch, -whole)]
+    profile, highest = _Profile(len(ends)), 0
+    for _, _, stretch, whole in sorted(turns, key=lambda turn: turn[:2]):
+        profile.lift(*stretch, whole)
+        highest = max(highest, profile.highest)
+    return Fraction(highest, scale)
+
+
+class _Profile:
+    """Heights along a line, lifted and lowered a stretch at a time, with the highest of them.
+
+    A tree of halves: each node holds what its whole stretch was lifted by and the highest within it, so that
+    a lift touches a few nodes, however many places there are.
+    """
+
+    def __init__(self, places: int) -> None:
+        self._leaves = max(places, 1)
+        self._lifted, self._most = [0] * 2 * self._leaves, [0] * 2 * self._leaves
+
+    @property
+    def highest(self) -> int:
+        return self._most[1]
+
+    def lift(self, first: int, end: int, by: int) -> None:
+        """Lift the places from `first` up to `end`."""
+        low, high = first + self._leaves, end + self._leaves
+        while low < high:
+            if low & 1:
+                self._lift_whole(low, by)
+                low += 1
+            if high & 1:
+                high -= 1
+                self._lift_whole(high, by)
+            low, high = low >> 1, high >> 1
+        self._renew_above(first + self._leaves)
+        self._renew_above(end - 1 + self._leaves)
+
+    def _lift_whole(self, node: int, by: int) -> None:
+        self._lifted[node] += by
+        self._most[node] += by
+
+    def _renew_above(self, node: int) -> None:
+        while node := node >> 1:
+            self._most[node] = max(self._most[2 * node], self._most[2 * node + 1]) + self._lifted[node]
 
 
 def _common(one: Box, two: Box) -> Box:
@@ -125,7 +161,3 @@ def _common(one: Box, two: Box) -> Box:
         min(one.right, two.right),
         min(one.bottom, two.bottom),
     )
-
-
-def _sum(values: Iterable[Fraction]) -> Fraction:
-    return sum(values, Fraction(0))

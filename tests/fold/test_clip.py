@@ -107,3 +107,21 @@ def test_floats_never_decide_a_side_wrongly() -> None:
         assert (side(*line, point) > 0) is (turn(*line, point) > 0)
     huge = (10**400, 10**400)
     assert side((F(1, 3), F(0)), (F(1, 3), F(1)), huge) < 0
+
+
+def test_a_corner_that_is_told_twice_is_one_corner() -> None:
+    """Rounded frames and clipped corners may end in an edge without length."""
+    part, cover = square(0, 0, 4, 4), square(1, 1, 2, 2)
+    for doubled in ([cover[0], *cover], [*cover[:3], *cover[2:]]):
+        assert total_area([split(part, doubled)[0]]) == 4
+        assert total_area(split(part, doubled)[1]) == 12
+        assert is_within(square(1, 1), doubled)
+        assert common(part, doubled, []) == common(part, cover, [])
+
+
+def test_the_smallest_parts_are_joined_like_large_ones() -> None:
+    """A grid's own squares, and parts of them: an area is small or large only beside others."""
+    assert len(joined_rings([square(0, 0), square(1, 0)])) == 1
+    (left, right), small = (square(0, 0), square(1, 0)), F(1, 1000)
+    (whole,) = joined_rings([[(x * small, y * small) for x, y in each] for each in (left, right)])
+    assert total_area([whole]) == 2 * small**2

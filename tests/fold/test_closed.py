@@ -282,3 +282,11 @@ def _creases(flat: FlatFold) -> list[Crease]:
         )
         for joint in flat.joints
     ]
+
+
+@pytest.mark.parametrize("axis", ["x", "y"])
+def test_without_a_back_the_largest_section_stays_on_the_table(axis: str) -> None:
+    names = ["cover", "inside"]
+    assert closed(strip_card([3, 4], "V", names, 5, axis=axis)).root == "inside"
+    assert closed(strip_card([4, 3], "V", names, 5, axis=axis)).root == "cover"
+    assert closed(strip_card([3, 4], "V", ["back", "inside"], 5, axis=axis)).root == "back"

@@ -54,6 +54,14 @@ def test_where_nothing_decides_the_farther_middle_goes_first() -> None:
     assert drawn(level(0.0), crossing) == [0, 1]
 
 
+def test_what_does_not_cover_goes_by_its_middle_though_one_lies_higher() -> None:
+    """Seen from the side a little, the boxes round both meet on the page; the outlines do not."""
+    low = Sheet(((-2, -1, 0), (0, -1, 0), (0, 0, 0), (-2, 0, 0)), UP, 1)
+    step = Sheet(((0, -1.5, 0.5), (1, -1.5, 0.5), (1, -0.5, 0.5), (0, -0.5, 0.5)), UP, 1)
+    assert drawn(low, step) == [1, 0]
+    assert drawn(step, low) == [0, 1]
+
+
 def test_what_lies_flat_side_by_side_stays_together() -> None:
     beside = level(0.0)._replace(ring=((1, 0, 0), (2, 0, 0), (2, 1, 0), (1, 1, 0)))
     units = [[0, 2], [1]]

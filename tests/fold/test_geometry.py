@@ -182,6 +182,9 @@ def test_three_with_an_area_in_common(figures: tuple[str, str, str], answer: boo
         (COMB, "1,2 9/4,2", True),
         (COMB, "2,0 2,4", True),
         (COMB, "2,1 2,4", False),
+        (SQUARE, "2,-1 1,2", True),
+        (KITE, "2,5 3/2,2", True),
+        (ELL, "4,4 1/2,3", True),
     ],
 )
 def test_segment_through_an_inside(figure: str, segment: str, answer: bool) -> None:

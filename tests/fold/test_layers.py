@@ -153,6 +153,14 @@ def test_a_collision_that_the_limit_left_wide_says_so() -> None:
     assert (wide.is_least, least.is_least) == (False, True)
 
 
+def test_the_searches_that_narrow_a_collision_share_one_limit() -> None:
+    """Each of them alone would stay under 7 rounds; together they do not, and nobody claims the least."""
+    text = "2 V 3 M 4 V 1 V 4 M 3 V 1"
+    spent, enough = (find_order(*strip(text), limit=limit) for limit in (7, 99))
+    assert isinstance(spent, Collision) and isinstance(enough, Collision)
+    assert (spent.is_least, enough.is_least) == (False, True)
+
+
 def test_transitivity_holds_only_where_three_share_an_area() -> None:
     # Three bars round a hole may lie each above the next, three sheets over one place may not.
     bars = [

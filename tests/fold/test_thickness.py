@@ -1,12 +1,15 @@
 """How thick the closed card is at its thickest place, and what it weighs."""
 
 from fractions import Fraction
+from itertools import pairwise
+from random import Random
 
 import pytest
 
 from cardrecipe.fold.card import fold
-from cardrecipe.fold.paper_weight import caliper, weight_in_grams
-from cardrecipe.fold.thickness import stack_under_band
+from cardrecipe.fold.geometry import Box
+from cardrecipe.fold.paper_weight import Caliper, caliper, weight_in_grams
+from cardrecipe.fold.thickness import _Slab, _thickest, stack_under_band
 from cardrecipe.model.papers import Paper, Weight
 from cardrecipe.model.work import Glue
 from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
@@ -169,3 +172,25 @@ def test_weight_is_not_known_where_a_papers_is_not() -> None:
     papers = {**PAPERS, "glow": PAPERS["glow"]._replace(weight=None)}
     assert weight_in_grams(double_gate()._replace(papers=papers)) is None
     assert weight_in_grams(double_gate()) is not None
+
+
+def test_the_highest_pile_is_that_of_every_place_tried() -> None:
+    """Against a count at the middle of every cell, for boxes that touch, cross and lie in each other."""
+    chance = Random(7)
+    for boxes in range(40):
+        slabs = [_slab_by_chance(chance) for _ in range(boxes)]
+        ends = sorted({Fraction(end) for slab in slabs for end in slab.box})
+        middles = [(low + high) / 2 for low, high in pairwise(ends)]
+        piles = [[slab.thick for slab in slabs if slab.box.left < x < slab.box.right
+                  and slab.box.top < y < slab.box.bottom] for x in middles for y in middles]  # fmt: skip
+        found = _thickest(slabs)
+        assert found.likely_mm == max((sum(each.likely_mm for each in pile) for pile in piles), default=0)
+        assert found.least_mm == max((sum(each.least_mm for each in pile) for pile in piles), default=0)
+        assert found.most_mm == max((sum(each.most_mm for each in pile) for pile in piles), default=0)
+
+
+def _slab_by_chance(chance: Random) -> _Slab:
+    left, top = chance.randrange(9), chance.randrange(9)
+    box = Box(Fraction(left), Fraction(top), Fraction(left + 1 + chance.randrange(5)), Fraction(top + 2))
+    least, more, most = (Fraction(chance.randrange(9), chance.randint(1, 9)) for _ in range(3))
+    return _Slab(box, Caliper(least + more, least, least + more + most, False))
