@@ -10,6 +10,7 @@ import os
 import subprocess
 import sys
 import threading
+from collections.abc import Sequence
 from pathlib import Path
 from typing import IO
 
@@ -37,6 +38,7 @@ class Previews:
         with self._one_at_a_time:
             process, address = self._running.get(path, (None, ""))
             if process is None or process.poll() is not None:
+                self._forget_those_that_ended()
                 process = _child(path)
                 self._begun.append(process)
                 address = _address(process, path)
@@ -54,6 +56,15 @@ class Previews:
                 process.wait(LAST_WORD)
             except subprocess.TimeoutExpired:
                 process.kill()
+                process.wait()
+        _forget(begun)
+
+    def _forget_those_that_ended(self) -> None:
+        """A session may begin thousands: a recipe that is not there has a preview that ends at once."""
+        ended = [each for each in self._begun if each.poll() is not None]
+        self._begun = [each for each in self._begun if each not in ended]
+        self._running = {path: each for path, each in self._running.items() if each[0] not in ended}
+        _forget(ended)
 
 
 def _child(path: str) -> subprocess.Popen[str]:
@@ -77,6 +88,7 @@ def _address(process: subprocess.Popen[str], path: str) -> str:
     address = process.stdout.readline().strip()
     overdue.cancel()
     if not address:
+        process.stdout.close()
         process.wait()
         reading.join(LAST_WORD)
         reason = " ".join("".join(said).split()) or "it did not come up"
@@ -85,13 +97,22 @@ def _address(process: subprocess.Popen[str], path: str) -> str:
     return address
 
 
+def _forget(ended: Sequence[subprocess.Popen[str]]) -> None:
+    """Close the pipes to previews that have ended; those from them are closed by who reads them."""
+    for process in ended:
+        assert process.stdin is not None
+        process.stdin.close()
+
+
 def _kept_reading(stream: IO[str] | None, into: list[str]) -> threading.Thread:
     """Take what a preview says off its pipe, which would stop it when it is full; keep the first lines."""
+    assert stream is not None
 
     def read() -> None:
-        for line in stream or ():
-            if len(into) < 20:
-                into.append(line)
+        with stream:
+            for line in stream:
+                if len(into) < 20:
+                    into.append(line)
 
     reading = threading.Thread(target=read, daemon=True)
     reading.start()

@@ -17,7 +17,7 @@ from cardrecipe.preview.rebuilding import Rebuilt, Wanted, rebuild
 from cardrecipe.preview.server import PreviewServer
 from cardrecipe.preview.shown import Shown
 from cardrecipe.preview.watching import LOOK_EVERY
-from cardrecipe.report import visible
+from cardrecipe.report import say, visible
 
 LINK_VARIABLE = "CARDRECIPE_EDITOR_LINK"
 
@@ -103,5 +103,5 @@ def _why_no_port(port: int, problem: OSError) -> str:
 
 
 def _stop(sentence: str) -> int:
-    print(f"cardrecipe: {sentence}", file=sys.stderr)
+    say(sentence)
     return WRONG

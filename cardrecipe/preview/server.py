@@ -86,9 +86,10 @@ class _Answer(BaseHTTPRequestHandler):
         answers = {"": ("GET", self._page), "events": ("GET", self._events), "place": ("POST", self._place)}
         if not self._is_for_us():
             return self._refuse(403, "This preview answers only to its own pages on this machine.")
-        token, slash, name = self.path.removeprefix("/").partition("/")
+        start, _, rest = self.path.partition("/")
+        token, slash, name = rest.partition("/")
         knows = secrets.compare_digest(token.encode(), self.server.token.encode())
-        if not (knows and slash and name in answers):
+        if start or not (knows and slash and name in answers):
             return self._refuse(404, "Nothing is here; the address of the preview stands in the terminal.")
         method, answer = answers[name]
         if method != self.command:

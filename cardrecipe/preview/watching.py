@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from cardrecipe.files import CannotRead, FolderTexts, read_source
+from cardrecipe.model.used_names import Refused
 from cardrecipe.syntax.source import Source
 
 # A recipe is a handful of small files in one folder, so asking the disk for their stamps five times a
@@ -28,7 +29,7 @@ class _Read(NamedTuple):
 
     stamp: Stamp
     at_ns: int
-    text: str | None
+    text: str | Refused | None
     problem: str = ""
 
     @property
@@ -50,12 +51,12 @@ class RecipeFiles:
     def source(self) -> Source:
         """The recipe itself; CannotRead where it cannot be read."""
         self._seen[self._path] = found = self._look(self._path)
-        if found.text is None:
+        if not isinstance(found.text, str):
             raise CannotRead(found.problem)
         return Source(self._path.replace(os.sep, "/"), found.text)
 
-    def read(self, name: str) -> str | None:
-        """A used file's text, or None where there is none in the recipe's folder."""
+    def read(self, name: str) -> str | Refused | None:
+        """A used file's text, as the recipe's folder gives it."""
         self._seen[name] = found = self._look(name)
         return found.text
 
@@ -68,7 +69,7 @@ class RecipeFiles:
         last = time.monotonic() + PATIENCE
         before: list[Stamp] = []
         while time.monotonic() < last:
-            now = [stamp_of(name) for name in self._seen]
+            now = list(map(self._stamp, self._seen))
             if now == before and all(map(self._is_there, self._seen, now)):
                 return
             before = now
@@ -76,7 +77,7 @@ class RecipeFiles:
 
     def _has_changed(self, name: str) -> bool:
         seen = self._seen[name]
-        if stamp_of(name) == seen.stamp and not seen.is_fresh:
+        if self._stamp(name) == seen.stamp and not seen.is_fresh:
             return False
         now = self._look(name)
         if (now.text, now.problem) != (seen.text, seen.problem):
@@ -86,13 +87,18 @@ class RecipeFiles:
 
     def _look(self, name: str) -> _Read:
         """The stamp is taken first: what is written while we read is seen at the next look."""
-        at_ns, stamp = time.time_ns(), stamp_of(name)
+        at_ns, stamp = time.time_ns(), self._stamp(name)
         if name != self._path:
             return _Read(stamp, at_ns, self._folder.read(name))
         try:
             return _Read(stamp, at_ns, read_source(name).text)
         except CannotRead as problem:
             return _Read(stamp, at_ns, None, str(problem))
+
+    def _stamp(self, name: str) -> Stamp:
+        """That of a file that may be read; a link that leads out of the folder is not followed for it."""
+        place = name if name == self._path else self._folder.place(name)
+        return stamp_of(place) if place is not None else None
 
     def _is_there(self, name: str, stamp: Stamp) -> bool:
         """False for a file that was there, or had something in it, and is empty or gone now."""

@@ -167,7 +167,7 @@ def test_nothing_outside_the_folder_is_read_even_where_it_is_open(tmp_path: Path
     shown.desk.open("papers", f"{tmp_path}/papers.recipe", PAPERS, 1, True)
     shown.open("a.recipe", USER)
     shown.background.let_go()
-    assert "use-missing" in shown.codes("a.recipe")
+    assert "use-outside" in shown.codes("a.recipe")
 
 
 def test_a_text_without_a_file_has_no_folder(tmp_path: Path) -> None:

@@ -5,7 +5,7 @@ from random import Random
 import pytest
 
 from cardrecipe.editor.desk.document import Document, opened
-from cardrecipe.editor.desk.line_memory import SPARE_LINES
+from cardrecipe.editor.desk.line_memory import SPARE_LETTERS, SPARE_LINES
 from cardrecipe.syntax.lines import MAX_FILE, MAX_LINE
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
@@ -184,6 +184,16 @@ def test_lines_that_are_gone_are_forgotten_in_the_end() -> None:
         document = document.edited(0, document.source.text.index("\n") + 1, f'recipe "{number}"\n')
         at = document.source.text.index(" x 7") - 2
     assert len(document._memory._read) <= 2 * SPARE_LINES + 100
+    assert not disagreements(document)
+
+
+def test_a_long_text_block_is_not_remembered_after_each_letter() -> None:
+    """A block that is not closed is one line to the end of the file, another one after each letter."""
+    rest = "# nothing of note stands here\n" * 3_000
+    document = opened(NAME, f'{CARD}tip """\n{rest}')
+    for _ in range(3 * SPARE_LETTERS // len(rest)):
+        document = document.edited(len(CARD) + 8, len(CARD) + 8, "x")
+    assert sum(map(len, document._memory._read)) <= SPARE_LETTERS + 2 * len(rest)
     assert not disagreements(document)
 
 

@@ -10,8 +10,10 @@ from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 
 # Lines that are gone are remembered for a while, since they come back: a text block that is typed swallows
-# all that follows until it is closed. Beyond so many they are forgotten, or long work would fill the memory.
+# all that follows until it is closed. Beyond so many they are forgotten, or long work would fill the memory;
+# each letter that is typed in such a block makes it another line, of half a file, so letters are counted too.
 SPARE_LINES = 2_000
+SPARE_LETTERS = 4_000_000
 
 
 class EditedLine:
@@ -53,19 +55,20 @@ class LineMemory:
     def __init__(self, name: str) -> None:
         self._name = name
         self._read: dict[str, tuple[ParsedLine, Diagnostic | None]] = {}
-        self._most = SPARE_LINES
+        self._most, self._letters = SPARE_LINES, 0  # the letters since lines were last forgotten
 
     def line_at(self, source: Source, at: int) -> EditedLine:
         """The line that begins at `at`."""
         line, after, problem = next_line(source, at)
         lead, is_ended = line.start - at, after <= len(source.text)
         length = min(after, len(source.text)) - at
+        wrong = moved_diagnostic(problem, -line.start) if problem is not None else None
+        if line.end == line.start:
+            return EditedLine(length, lead, is_ended, "", None, wrong)
         if problem is not None:
             parsed = broken_line(LogicalLine(line.indent, line.start, line.end), source)
             parsed = parsed._replace(span=Span(self._name, 0, line.end - line.start))
-            return EditedLine(length, lead, is_ended, "", parsed, moved_diagnostic(problem, -line.start))
-        if line.end == line.start:
-            return EditedLine(length, lead, is_ended, "", None, None)
+            return EditedLine(length, lead, is_ended, "", parsed, wrong)
         words = source.text[line.start : line.end]
         parsed, mistake = self._said_by(words)
         if parsed.indent != line.indent:
@@ -74,14 +77,15 @@ class LineMemory:
 
     def forget_all_but(self, lines: Iterable[EditedLine]) -> None:
         """Forget what is not among `lines`, once that has become much."""
-        if len(self._read) > self._most:
+        if len(self._read) > self._most or self._letters > SPARE_LETTERS:
             here = {line.words for line in lines}
             self._read = {words: said for words, said in self._read.items() if words in here}
-            self._most = len(self._read) + SPARE_LINES
+            self._most, self._letters = len(self._read) + SPARE_LINES, 0
 
     def _said_by(self, words: str) -> tuple[ParsedLine, Diagnostic | None]:
         known = self._read.get(words)
         if known is None:
+            self._letters += len(words)
             mistakes: list[Diagnostic] = []
             alone = Source(self._name, words)
             parsed = parsed_line(LogicalLine(0, 0, len(words)), alone, mistakes)

@@ -4,6 +4,7 @@ import os
 from collections.abc import Mapping
 
 from cardrecipe.files import FolderTexts
+from cardrecipe.model.used_names import Refused
 
 
 class WindowTexts:
@@ -17,10 +18,10 @@ class WindowTexts:
         self._windows = windows
         self.asked: set[str] = set()
 
-    def read(self, name: str) -> str | None:
+    def read(self, name: str) -> str | Refused | None:
         place = self._folder.place(name)
         if place is None:
-            return None
+            return self._folder.read(name)  # which says why not
         place = place.replace(os.sep, "/")
         self.asked.add(place)
         return self._windows[place] if place in self._windows else self._folder.read(name)

@@ -10,9 +10,11 @@ from cardrecipe.editor.desk.desk import Desk, OpenRecipe
 from cardrecipe.editor.desk.texts import WindowTexts, real_name
 from cardrecipe.editor.names.meanings import made_recipe
 from cardrecipe.editor.snapshot import Snapshot
-from cardrecipe.files import CannotRead, read_source
+from cardrecipe.files import FolderTexts
+from cardrecipe.model.texts import text_at
 from cardrecipe.model.uses import used_by
 from cardrecipe.syntax.parse import parse
+from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.tree import Make
 
 MOST_READ = 500  # recipes in the folders above: more is no maker's shelf, and nobody waits for it
@@ -61,12 +63,10 @@ def _near(here: str, roots: Iterable[str]) -> Iterator[str]:
 
 
 def _as_user(path: str, shelf: Shelf) -> Snapshot | None:
-    try:
-        source = read_source(path)
-    except CannotRead:
+    text = text_at(FolderTexts(path), path)  # a link that leads out of its folder is nobody's recipe here
+    if text is None or ("use" not in text and "make" not in text):
         return None
-    if "use" not in source.text and "make" not in source.text:
-        return None
+    source = Source(path, text)
     tree, form = parse(source)
     texts = WindowTexts(path, shelf.windows)
     used_by(tree, texts)

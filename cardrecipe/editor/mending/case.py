@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from cardrecipe.editor.snapshot import Edit, Snapshot
 from cardrecipe.model.card import Card, Piece
+from cardrecipe.model.texts import text_at
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic
@@ -49,7 +50,7 @@ class Case:
         own = self.snapshot.source
         if self.span.file == own.name:
             return own, self.snapshot.tree
-        source = Source(self.span.file, self.snapshot.texts.read(self.span.file) or "")
+        source = Source(self.span.file, text_at(self.snapshot.texts, self.span.file) or "")
         return source, parse(source)[0]
 
     @property

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 
 from cardrecipe.editor.mending.case import Case, Repair
+from cardrecipe.model.texts import text_at
 from cardrecipe.syntax import tree
 
 
@@ -25,7 +26,7 @@ def have_two_papers(case: Case) -> Iterator[Repair]:
     if not isinstance(node, tree.Have):
         return
     for related in case.diagnostic.related:
-        text = case.snapshot.texts.read(related.span.file) or ""
+        text = text_at(case.snapshot.texts, related.span.file) or ""
         title = re.search(r'"[^"\n]*"', text[related.span.start :])
         if title:
             yield Repair(f"Write {title[0]}", (case.replaced(node.name.span, title[0]),))

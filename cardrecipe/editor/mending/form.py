@@ -14,6 +14,7 @@ from cardrecipe.syntax.mistakes import reads
 from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.statements import in_order
+from cardrecipe.syntax.unseen import unseen_signs
 from cardrecipe.syntax.words import BLOCK_OF, WORDS, forms_of, may_stand
 
 # What people write, and the language's word for it.
@@ -189,6 +190,14 @@ def tab_indent(case: Case) -> Iterator[Repair]:
     before = text[: case.span.start].split("\n")[-2:-1]
     indent = len(before[0]) - len(before[0].lstrip()) if before else 0
     yield Repair("Indent it as the line above", (case.replaced(case.span, " " * (indent or 2)),))
+
+
+def unseen_sign(case: Case) -> Iterator[Repair]:
+    """The whole file without what cannot be seen, or with plain spaces in its place."""
+    text = case.source.text
+    signs = [Span(case.span.file, at, at + 1) for at in unseen_signs(text, 0, len(text))]
+    for title, new in (("Take out what cannot be seen", ""), ("Write plain spaces", " ")):
+        yield Repair(title, tuple(case.replaced(each, new) for each in signs), not new)
 
 
 def number_too_long(case: Case) -> Iterator[Repair]:

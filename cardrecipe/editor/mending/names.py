@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from cardrecipe.editor.mending.case import Case, Repair, records_in
 from cardrecipe.editor.snapshot import Edit
 from cardrecipe.library.folds import fold_names
-from cardrecipe.model.texts import name_beside
+from cardrecipe.model.texts import name_beside, text_at
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.words import ADHESIVES
@@ -48,7 +48,7 @@ def made_texts(case: Case) -> list[str]:
     """The recipes that a class makes: their names are the class's."""
     makes = [inner.node for each in case.parsed.statements for inner in each.block]
     names = [name_beside(case.span.file, node.path.text) for node in makes if isinstance(node, tree.Make)]
-    texts = [case.snapshot.texts.read(name) for name in dict.fromkeys(names) if name is not None]
+    texts = [text_at(case.snapshot.texts, name) for name in dict.fromkeys(names)]
     return [each for each in texts if each is not None]
 
 
@@ -185,7 +185,7 @@ def use_missing(case: Case) -> Iterator[Repair]:
     path = case.words.strip('"')
     for other in _spellings(path):
         name = name_beside(case.span.file, other)
-        if name is not None and case.snapshot.texts.read(name) is not None:
+        if text_at(case.snapshot.texts, name) is not None:
             yield Repair(f'Use "{other}"', (case.replaced(case.span, f'"{other}"'),), True)
             break
     if case.line is not None:
@@ -196,7 +196,8 @@ def _spellings(path: str) -> Iterator[str]:
     """What a file's name may be that somebody wrote so: the last part alone, the ending, one letter."""
     last = re.split(r"[/\\]", path)[-1]
     stem = last.removesuffix(".recipe")
-    for name in dict.fromkeys([last, stem.lower(), stem.replace("_", "-").replace(" ", "-").lower()]):
+    plain = stem.replace("_", "-").replace(" ", "-").lower()
+    for name in dict.fromkeys([last.strip(" ."), stem.lower(), stem.capitalize(), plain]):
         yield name
         yield f"{name.removesuffix('.recipe')}.recipe"
     if len(stem) > 40:

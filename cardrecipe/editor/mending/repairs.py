@@ -18,6 +18,7 @@ from cardrecipe.editor.mending.case import Case, Repair
 from cardrecipe.editor.mending.table import PROPOSERS
 from cardrecipe.editor.snapshot import Edit, Snapshot, applied
 from cardrecipe.model.texts import Texts
+from cardrecipe.model.used_names import Refused
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
@@ -155,7 +156,7 @@ class _Mended:
         self._texts = texts
         self._edits = edits
 
-    def read(self, name: str) -> str | None:
+    def read(self, name: str) -> str | Refused | None:
         text = self._texts.read(name)
-        return None if text is None else applied(text, name, self._edits)
+        return text if not isinstance(text, str) else applied(text, name, self._edits)
 

@@ -10,7 +10,8 @@ from typing import NamedTuple
 from cardrecipe.editor.names.occurrences import Occurrences, read_changes, read_world
 from cardrecipe.editor.names.world import Symbol, World, world
 from cardrecipe.editor.snapshot import Snapshot
-from cardrecipe.model.texts import Texts, name_beside
+from cardrecipe.model.texts import Texts, name_beside, text_at
+from cardrecipe.model.used_names import Refused
 from cardrecipe.model.uses import used_by
 from cardrecipe.model.variants import with_variant
 from cardrecipe.syntax import tree
@@ -61,9 +62,9 @@ class _Remembered:
 
     def __init__(self, texts: Texts) -> None:
         self._texts = texts
-        self._found: dict[str, str | None] = {}
+        self._found: dict[str, str | Refused | None] = {}
 
-    def read(self, name: str) -> str | None:
+    def read(self, name: str) -> str | Refused | None:
         if name not in self._found:
             self._found[name] = self._texts.read(name)
         return self._found[name]
@@ -164,7 +165,7 @@ def _files(recipe: tree.Tree, texts: Texts) -> Iterator[Name]:
 def made_recipe(make: tree.Make, file: str, texts: Texts) -> tuple[tree.Tree, Source] | None:
     """The recipe that a line of a class makes, if it is there."""
     name = name_beside(file, make.path.text)
-    text = texts.read(name) if name is not None else None
+    text = text_at(texts, name)
     if name is None or text is None:
         return None
     source = Source(name, text)

@@ -14,6 +14,7 @@ from cardrecipe.editor.names.world import Symbol
 from cardrecipe.editor.snapshot import Edit, Snapshot, applied
 from cardrecipe.library.folds import fold_names
 from cardrecipe.model.texts import Texts
+from cardrecipe.model.used_names import Refused
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
@@ -178,7 +179,7 @@ class _Edited(NamedTuple):
     texts: Texts
     changed: Mapping[str, str]
 
-    def read(self, name: str) -> str | None:
+    def read(self, name: str) -> str | Refused | None:
         return self.changed[name] if name in self.changed else self.texts.read(name)
 
 

@@ -29,7 +29,7 @@ from cardrecipe.editor.places import place_at
 from cardrecipe.editor.snapshot import Snapshot
 from cardrecipe.editor.solved import compiled_at, variant_at
 from cardrecipe.editor.telling.envelope_words import best_first, inside
-from cardrecipe.model.texts import name_beside
+from cardrecipe.model.texts import name_beside, text_at
 from cardrecipe.model.variants import variant_titles
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.parse import parse
@@ -62,7 +62,7 @@ def quoted_for(line: LineBefore, snapshot: Snapshot, beside: Sequence[str]) -> I
     elif tokens[:1] == ["make"] and tokens[-1:] == ["variant"]:
         path = next((each.strip('"') for each in tokens if each.startswith('"')), "")
         file = name_beside(snapshot.source.name, path)
-        text = snapshot.texts.read(file) if file is not None else None
+        text = text_at(snapshot.texts, file)
         if file is not None and text is not None:
             for title in variant_titles(parse(Source(file, text))[0]):
                 yield Offer(title, "variant", title, path)
@@ -153,7 +153,7 @@ def _have(here: Here) -> _Names:
     found: dict[str, Offer] = {}
     for path in dict.fromkeys(make.path.text for make in makes):
         name = name_beside(here.snapshot.source.name, path)
-        text = here.snapshot.texts.read(name) if name is not None else None
+        text = text_at(here.snapshot.texts, name)
         if name is not None and text is not None:
             source = Source(name, text)
             made = meanings(Snapshot(source, parse(source)[0], texts=here.snapshot.texts)).worlds[None]

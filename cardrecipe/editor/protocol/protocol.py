@@ -4,7 +4,8 @@ Texts are kept by `cardrecipe.editor.desk`, which counts as the client does (a f
 beyond a line's end is that end); so the handlers that would keep them a second time are taken out.
 """
 
-from collections.abc import Generator
+from collections.abc import Callable, Generator
+from concurrent.futures import Future
 from typing import Any
 
 from lsprotocol import types
@@ -64,6 +65,22 @@ class RecipeProtocol(LanguageServerProtocol):
             self._send_response(number, error=refusal.to_response_error())
         elif self._workspace is not None or method in (types.INITIALIZE, types.EXIT):
             super().handle_message(message)
+
+    def _execute_handler(
+        self,
+        msg_id: int | str,
+        handler: Callable[..., Any],
+        callback: Callable[[Future[Any]], None],
+        args: tuple[Any, ...] | None = None,
+        kwargs: dict[str, Any] | None = None,
+    ) -> None:
+        """Run a handler and forget that it ran: pygls itself forgets requests, but no notification."""
+
+        def ended(future: Future[Any]) -> None:
+            self._request_futures.pop(msg_id, None)
+            callback(future)
+
+        super()._execute_handler(msg_id, handler, ended, args, kwargs)
 
     def _refusal(self, method: str) -> JsonRpcException | None:
         if self._shutdown:

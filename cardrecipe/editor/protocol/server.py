@@ -30,7 +30,7 @@ class RecipeServer(LanguageServer):
     wire: Wire
 
     def __init__(self) -> None:
-        super().__init__("cardrecipe", "1", protocol_cls=RecipeProtocol)
+        super().__init__("cardrecipe", "1", protocol_cls=RecipeProtocol, max_workers=1)  # who reads the input
         self.previews = Previews()
         self.was_shut_down = False
 

@@ -6,18 +6,22 @@ from collections.abc import Iterable
 from cardrecipe.solve.explain import Reason
 
 # The signs that begin something inside a line, those that do so at its beginning, and what becomes a link.
-_SIGNS = re.compile(r"([\\`*_\[\]#!|<>~&:@]|^[-+=]|(?<=www)\.|(?<=^\d)[.)])")
+_SIGNS = re.compile(r"([\\`*_\[\]#!|<>~&:@]|^[-+=]|(?<=www)\.)")
+_NUMBER_FIRST = re.compile(r"^(\d+)([.)])")
 
 
 def plain(text: str) -> str:
     """A maker's own words: every sign that Markdown, or HTML in it, could take for its own is escaped."""
-    return _SIGNS.sub(r"\\\1", " ".join(text.split()))
+    return _NUMBER_FIRST.sub(r"\1\\\2", _SIGNS.sub(r"\\\1", " ".join(text.split())))
 
 
 def code(text: str) -> str:
-    """A few words of the recipe: names and lines hold no back quotes but in texts."""
-    fence = "``" if "`" in text else "`"
-    pad = " " if "`" in text else ""
+    """A few words of the recipe: names and lines hold no back quotes but in texts.
+
+    The fence is longer than any row of them in the words, so that none ends it.
+    """
+    rows = [len(row) for row in re.findall("`+", text)]
+    fence, pad = "`" * (max(rows, default=0) + 1), " " if rows else ""
     return f"{fence}{pad}{' '.join(text.split())}{pad}{fence}"
 
 
