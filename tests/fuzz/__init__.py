@@ -1,0 +1,1 @@
+"""Texts that nobody would write, and what must hold of the compiler whatever it is given."""
