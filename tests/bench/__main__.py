@@ -1,58 +1,64 @@
-"""`python -m tests.bench`: how long the program takes, as ratios to a floor that any machine can measure.
+"""`python -m tests.bench`: how long the program takes, as ratios to floors that any machine can measure.
 
-Nothing here asserts; a ratio says the same on a slow machine and on a fast one. Each figure is the least
-of several runs, since everything else that a machine does only adds to it.
+Nothing here asserts; a ratio says the same on a slow machine and on a fast one. `--quick` does each thing
+fewer times and leaves out a hundred times the work; `--keep TAG` writes the ratios to `runs/TAG.json`.
 """
 
-import subprocess
+import argparse
 import sys
-import tempfile
-import time
-from collections.abc import Sequence
-from pathlib import Path
+from datetime import UTC, datetime
 
-from tests.bench.editing import rows_of_editing
-from tests.bench.large_card import seconds_to_fold
-from tests.bench.rebuild import seconds_to_rebuild
+from tests.bench.growth import GROWINGS, grown
+from tests.bench.kept_runs import Run, keep, last_kept, this_machine
+from tests.bench.rows import FLOORS, ROWS
+from tests.bench.tables import growth_of, heading_of_growth, heading_of_rows, row_of
 
-HERE = Path(__file__).parent
-SAMPLE = HERE.parents[1] / "samples" / "first-frost.recipe"
-HUNDRED = HERE / "hundred-lines.recipe"
-RUNS = 15
+RUNS, QUICK_RUNS = 15, 3
 
 
-def least_seconds(command: Sequence[str], runs: int = RUNS) -> float:
-    """The least time of a whole process, over so many runs; the first warms the caches."""
-    times = []
-    for _ in range(runs + 1):
-        start = time.perf_counter()
-        subprocess.run(command, check=True, capture_output=True)
-        times.append(time.perf_counter() - start)
-    return min(times[1:])
+def main() -> int:
+    options = _options()
+    kept = last_kept()
+    ratios = _measured_rows(kept, QUICK_RUNS if options.quick else RUNS)
+    factors = _measured_growth(kept, 1 if options.quick else 2)
+    if options.keep:
+        now = datetime.now(UTC).date().isoformat()
+        print(f"\nkept as {keep(Run(options.keep, now, ratios, factors, this_machine())).name}")
+    return 0
 
 
-def main() -> None:
-    program = [sys.executable, "-m", "cardrecipe"]
-    floor = least_seconds([sys.executable, "-c", "import lark"])
-    with tempfile.TemporaryDirectory() as folder:
-        rows = [
-            ("check of a 100-line recipe, cold", 1.6, [*program, "check", str(HUNDRED)]),
-            ("build of a three-page sample (Letter, A4, HTML, Markdown, SVG), cold", 6.0,
-             [*program, "build", str(SAMPLE), "-o", folder, "--page", "letter,a4",
-              "--to", "html,pdf,md,svg"]),
-        ]  # fmt: skip
-        print(f"floor: python -c 'import lark' {floor * 1000:.0f} ms\n")
-        print(f"{'what':<70} {'ms':>6} {'ratio':>6} {'at most':>8}")
-        for name, most, command in rows:
-            seconds = least_seconds(command)
-            print(f"{name:<70} {seconds * 1000:>6.0f} {seconds / floor:>6.2f} {most:>8.1f}")
-        warm, name = seconds_to_rebuild(), "rebuild of the same sample in watch, warm"
-        print(f"{name:<70} {warm * 1000:>6.0f} {warm / floor:>6.2f} {1.0:>8.1f}")
-    shapely, large = least_seconds([sys.executable, "-c", "import shapely"], 5), seconds_to_fold()
-    name = f"fold of 20 sections and 60 pieces, to `import shapely` {shapely * 1000:.0f} ms"
-    print(f"{name:<70} {large * 1000:>6.0f} {large / shapely:>6.2f} {10.0:>8.1f}\n")
-    print("\n".join(rows_of_editing()))
+def _measured_rows(kept: Run | None, runs: int) -> dict[str, float]:
+    """The ratios, printed as they come."""
+    print(heading_of_rows(kept.tag if kept else ""))
+    floors, ratios = dict[str, float](), dict[str, float]()
+    for row in ROWS:
+        if row.floor not in floors:
+            floors[row.floor] = FLOORS[row.floor](runs)
+        seconds = row.measure(runs)
+        ratios[row.name] = round(seconds / floors[row.floor], 4)
+        was = kept.ratios.get(row.name) if kept else None
+        print(row_of(row, seconds, floors[row.floor], was), flush=True)
+    print("floors: " + ", ".join(f"{name} {seconds * 1000:.0f} ms" for name, seconds in floors.items()))
+    return ratios
+
+
+def _measured_growth(kept: Run | None, decades: int) -> dict[str, list[float]]:
+    """The factors for each tenfold, printed as they come."""
+    print(f"\n{heading_of_growth(kept.tag if kept else '')}")
+    factors = {}
+    for growing in GROWINGS:
+        found = grown(growing, decades)
+        factors[growing.name] = [round(each, 2) for each in found.factors]
+        print(growth_of(growing, found, kept.factors.get(growing.name, []) if kept else []), flush=True)
+    return factors
+
+
+def _options() -> argparse.Namespace:
+    reader = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
+    reader.add_argument("--quick", action="store_true")
+    reader.add_argument("--keep", metavar="TAG", default="")
+    return reader.parse_args()
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

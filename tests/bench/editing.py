@@ -1,4 +1,7 @@
-"""An edit in the language server, from the client's change to the mistakes of form, beside a whole parse."""
+"""An edit in the language server, from the client's change to the mistakes of form, beside a whole parse.
+
+`python -m tests.bench.editing` prints the edits that take longest too.
+"""
 
 import time  # that of the processor: what else the machine does adds little to it
 from collections.abc import Callable
@@ -28,28 +31,39 @@ class Editing(NamedTuple):
     text_block: float  # the diagnostics when a text block over the whole file is closed: all lines come back
 
 
-def editing(lines: int) -> Editing:
-    """Measure with the hundred-line recipe, so often one after the other."""
+def editing(lines: int, edits: int = EDITS) -> Editing:
+    """Measure with the hundred-line recipe, so often one after the other, and so many edits of it."""
     text = HUNDRED.read_text("utf-8") * (lines // 100)
-    whole = min(_seconds(lambda: parse(Source("a.recipe", text))) for _ in range(8 if lines > 1_000 else 20))
+    parses = 8 if lines > 1_000 else max(1, edits // 10)
+    whole = min(_seconds(lambda: parse(Source("a.recipe", text))) for _ in range(parses))
     client, document, chance = ClientText(text), opened("a.recipe", text), Random(lines)
     _known(document)
     _known(document.edited(0, 0, "papr\n"))  # what to say of mistakes is loaded for the first one
     _known(document.edited(0, 0, "panel 5\n"))
-    edits, trees = [], []
-    for _ in range(EDITS if lines <= 1_000 else EDITS // 5):
+    forms, trees = [], []
+    for _ in range(edits if lines <= 1_000 else max(1, edits // 5)):
         place, letters = client.position(chance.randint(0, len(text))), chance.choice(_TYPED)
         before = ClientText(text)  # which knows nothing of its lines yet
         start = time.process_time()
         after = document.edited(*before.edited(place, place, letters)[1])
         _ = after.diagnostics
-        edits.append(time.process_time() - start)
+        forms.append(time.process_time() - start)
         _ = after.tree
         trees.append(time.process_time() - start)
     swallowed = document.edited(0, 0, '"""')
     _ = swallowed.diagnostics
     closed = min(_seconds(lambda: swallowed.edited(3, 3, '"""').diagnostics) for _ in range(8))
-    return Editing(lines, whole, median(edits), max(edits), median(trees), closed)
+    return Editing(lines, whole, median(forms), max(forms), median(trees), closed)
+
+
+def seconds_to_edit(runs: int) -> float:
+    """In a recipe of a thousand lines: the median of ten edits a run."""
+    return editing(1_000, 10 * runs).edit
+
+
+def seconds_of_an_edit(lines: int, runs: int) -> float:
+    """The median of twenty edits a run."""
+    return editing(lines, 20 * runs).edit
 
 
 def rows_of_editing() -> list[str]:

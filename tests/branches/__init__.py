@@ -1,0 +1,1 @@
+"""Which branches of the package no test goes down."""
