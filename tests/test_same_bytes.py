@@ -1,45 +1,32 @@
-"""The same recipe gives the same bytes in every format, wherever, whenever and for whomever it is built."""
+"""The same recipe gives the same bytes in every format, wherever, whenever and for whomever it is built.
 
-import hashlib
-import os
-import shutil
-import subprocess
-import sys
+Every sample in every way, with every Python: `python -m tests.trust.equality`.
+"""
+
 from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parents[1]
-FORMATS = "html,pdf,md,json,svg"
-WAYS = {
-    "hash seed 0": {"PYTHONHASHSEED": "0"},
-    "hash seed 4711 in another time zone": {"PYTHONHASHSEED": "4711", "TZ": "Pacific/Kiritimati"},
-    "another locale and user": {"PYTHONHASHSEED": "7", "LC_ALL": "C", "USER": "nobody", "HOME": "/"},
-    "another day": {"PYTHONHASHSEED": "99", "SOURCE_DATE_EPOCH": "86400"},
-}
+from tests.trust.equality import CARD_FORMATS, CLASS_FORMATS, FOLDERS, Way, clock_in, differences, digests
 
-
-def built(folder: Path, sample: str, changes: dict[str, str]) -> dict[str, str]:
-    """The digests of every file that a build in a copy of the samples at `folder` writes, by name."""
-    shutil.copytree(ROOT / "samples", folder / "samples")
-    recipe = f"samples/{sample}.recipe"
-    subprocess.run(
-        [sys.executable, "-m", "cardrecipe", "build", recipe, "-o", "out", "--to", FORMATS],
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(ROOT), **changes},
-        check=True,
-        capture_output=True,
-    )
-    files = sorted((folder / "out").iterdir())
-    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in files}
+FORMATS = CARD_FORMATS.removesuffix(",dxf"), CLASS_FORMATS
+# Each differs from the one before in all that may differ.
+WAYS = [
+    Way("0", "UTC", "C", 0, FOLDERS[0]),
+    Way("4711", "Pacific/Kiritimati", "C.UTF-8", 400, FOLDERS[1]),
+    Way("1", "America/St_Johns", "C", 0, FOLDERS[2]),
+]
 
 
 @pytest.mark.parametrize("sample", ["night-market", "harbour-morning"])
 def test_every_way_to_build_gives_the_same_bytes(tmp_path: Path, sample: str) -> None:
-    folders = ["plain", "with spaces", "überall", "d/e/e/p"]
-    results = []
-    for folder, changes in zip(folders, WAYS.values(), strict=True):
-        (tmp_path / folder).mkdir(parents=True)
-        results.append(built(tmp_path / folder, sample, changes))
-    assert len(results[0]) > 20
-    assert results[1:] == [results[0]] * 3
+    clock = clock_in(tmp_path)
+    first, *others = [digests(way, tmp_path, [sample], formats=FORMATS, clock=clock) for way in WAYS]
+    assert len(first) > 20
+    assert [differences(first, other) for other in others] == [[], []]
+
+
+def test_a_file_that_differs_would_be_noticed(tmp_path: Path) -> None:
+    first = digests(WAYS[0], tmp_path, ["first-frost"], formats=("md,json", ""))
+    other = {**first, "first-frost.md": "0" * 64, "more.md": "1" * 64}
+    assert differences(first, other) == ["first-frost.md", "more.md"]

@@ -13,6 +13,7 @@ from cardrecipe.solve.sized import ExtraStep
 
 # A maker's own step of so few words is its own title.
 TITLE_WORDS = 6
+_SENTENCE_END = re.compile(r"\.(?=\s|$)")  # not the point of 2.5
 _CLAUSE = re.compile(r"[,;:.!?](?=\s|$)|\s[–—]\s|\s\(")
 # With these a clause begins that waits for another.
 WHEN_OR_WHY = frozenset((
@@ -68,9 +69,9 @@ def extra_picture(number: int) -> str:
 
 def extra_step(extra: ExtraStep, number: int) -> Step:
     """The step as it is written: a short one, or its short first sentence, is the title."""
-    first, dot, rest = extra.text.strip().partition(".")
-    if dot and len(first.split()) <= TITLE_WORDS and "\n" not in first:
-        title, text = first, rest.strip()
+    first, *more = _SENTENCE_END.split(extra.text.strip(), maxsplit=1)
+    if more and len(first.split()) <= TITLE_WORDS and "\n" not in first:
+        title, text = first, more[0].strip()
     elif len(extra.text.split()) <= TITLE_WORDS and "\n" not in extra.text:
         title, text = extra.text, ""
     else:

@@ -110,3 +110,12 @@ def test_no_envelope_no_base_nothing_to_say() -> None:
     assert found(side_fold()) == []
     assert found(loose_pieces()._replace(envelope="us-a2")) == []
     assert closed_size(folded(loose_pieces())) is None
+
+
+def test_what_has_just_enough_to_spare_is_not_called_tight() -> None:
+    """An A2 envelope is 4 3/8 wide: an eighth wider than the card that it is made for."""
+    (best, *_) = fits(F("17/4"), F("11/2"), F(0), "inch")
+    (tighter, *_) = [each for each in fits(F("137/32"), F("11/2"), F(0), "inch") if each.name == "us-a2"]
+    assert best.name == "us-a2"
+    assert not any("Tight" in str(part) for part in best)
+    assert any("Tight" in str(part) for part in tighter)

@@ -87,3 +87,9 @@ def test_time_grows_with_the_work() -> None:
 
 def test_loose_pieces_have_no_closed_size() -> None:
     assert set(of(loose_pieces())) == {"Level", "Time", "Makes"}
+
+
+def test_a_metric_card_is_told_in_sixteenths_of_an_inch() -> None:
+    """148 mm are 5.827 in: the nearest sixteenth is 5 13/16, the nearest eighth would be 5 7/8."""
+    card = strip_card([105, 105], "V", height=148, unit="mm", title="Side fold")
+    assert of(card)["Closed size"] == "105 × 148 mm (about 4 1/8 × 5 13/16 in)"

@@ -36,7 +36,7 @@ def test_a_line_that_belongs_into_a_block_is_not_sent_to_the_left_edge() -> None
 @pytest.mark.parametrize(("sign", "name"), [
     ("\u00a0", "a no-break space (U+00A0)"), ("\u200b", "a zero width space (U+200B)"),
     ("\u3000", "an ideographic space (U+3000)"), ("\ufeff", "a zero width no-break space (U+FEFF)"),
-    ("\x07", "a control character (U+0007)"),
+    ("\u200e", "a left-to-right mark (U+200E)"),
 ])  # fmt: skip
 @pytest.mark.parametrize("line", ["  size{}3 x 2", "  size 3 x{}2 1/4", "{} size 3 x 2", "  {}size 3 x 2"])
 def test_a_sign_that_cannot_be_seen_is_named(sign: str, name: str, line: str) -> None:
