@@ -6,6 +6,7 @@ however that ended.
 
 import _thread
 import os
+import signal
 import sys
 import threading
 from typing import BinaryIO
@@ -15,6 +16,8 @@ from cardrecipe.cli import main
 
 def run(path: str, parent: BinaryIO) -> int:
     """Watch the recipe at `path` for as long as `parent` is open."""
+    # A server that was begun behind a shell script ignores interrupts, and so would its preview.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
     threading.Thread(target=_follow, args=(parent,), daemon=True).start()
     return main(["watch", path])
 
