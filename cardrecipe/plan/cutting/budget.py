@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 # A step is what two numbers of a table take to be added, some five nanoseconds.
-# For one paper: some five seconds at most. Class kits take a twentieth to a quarter of it.
-PAPER = 1_000_000_000
+# For one paper: some fifteen seconds at most, which few take. With less, some class kits take more settings.
+PAPER = 3_000_000_000
 # For all papers of a card or a class together, shared out evenly among those that are still to be planned.
-ALL_PAPERS = 4 * PAPER
+ALL_PAPERS = 2 * PAPER
 
 
 class Spent(Exception):
