@@ -14,8 +14,6 @@ from cardrecipe.plan.cutting.job import Blank, Stock, orientations
 
 Table = npt.NDArray[np.int64]
 
-# So many steps of work go into one table of a grid that is searched; a finer grid is made coarser.
-MOST_TABLE = 8_000_000
 # A grid of so few places a side is never too fine.
 FEWEST_POINTS = 32
 # What going over to the next line of a table takes besides its sums, in steps.
@@ -80,8 +78,8 @@ def grid_for(stocks: Sequence[Stock], blanks: Sequence[Blank], most: int = MOST_
     return _grid(*_places(stocks, blanks, most))
 
 
-def searchable_grid(stocks: Sequence[Stock], blanks: Sequence[Blank], most_table: int = MOST_TABLE) -> Grid:
-    """Give the whole grid, or a coarser one where its tables are too much to be made over and over."""
+def searchable_grid(stocks: Sequence[Stock], blanks: Sequence[Blank], most_table: int) -> Grid:
+    """Give the whole grid, or a coarser one where one of its tables takes more than so many steps."""
     across, down = _places(stocks, blanks, MOST_POINTS)
     wide, tall = len(across.at), len(down.at)
     while max(wide, tall) > FEWEST_POINTS and _work(wide, tall) > most_table:
