@@ -16,7 +16,7 @@ from cardrecipe.syntax.line_words import LineWord, words_of
 from cardrecipe.syntax.lines import MAX_FILE
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
-from cardrecipe.syntax.statements import Gap, Placed, gaps, in_order
+from cardrecipe.syntax.statements import Gap, Placed, bare, gaps, in_order
 
 _INDENT = "  "
 _LINE_END = re.compile(r"\r+\n")
@@ -53,7 +53,7 @@ def formatted(source: Source) -> str:
 def _add_gap(lines: list[str], gap: Gap, trail: list[int], next_depth: int) -> None:
     """Comments, and one blank line for each group of them, but none at the top of the file."""
     for line in gap.lines:
-        said = line.strip()
+        said = bare(line)
         if said:
             lines.append(_INDENT * max(next_depth, _depth_at(line, trail)) + said)
         elif lines and lines[-1]:
@@ -65,7 +65,7 @@ def _depth_at(line: str, trail: list[int]) -> int:
 
     A comment goes with the statement below it, unless it is indented further: then it ends a block.
     """
-    indent = len(line) - len(line.lstrip())
+    indent = line.index(bare(line))
     return sum(1 for each in trail if each < indent)
 
 

@@ -11,6 +11,11 @@ from cardrecipe.syntax import tree
 from cardrecipe.syntax.record import Record
 from cardrecipe.syntax.source import Source
 
+# What may be taken from the ends of a line: a sign that no recipe may hold is no space, and stays to be told.
+_SPACES = (
+    " \t\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000"
+)
+
 
 class Placed(NamedTuple):
     """A statement and how many blocks it stands in."""
@@ -46,14 +51,19 @@ def gaps(source: Source, statements: list[Placed]) -> list[Gap]:
         if at == 0:
             rest, lines = "", [rest, *lines]
         indent = lines.pop() if lines and at < len(statements) else ""
-        found.append(Gap(rest.strip(), lines, indent))
+        found.append(Gap(bare(rest), lines, indent))
     return found
+
+
+def bare(line: str) -> str:
+    """A line of a gap without its end and the spaces around it."""
+    return line.rstrip("\r").strip(_SPACES)
 
 
 def comments(source: Source, found: tree.Tree) -> list[str]:
     """Every comment, in order, without the spaces around it."""
     between = gaps(source, list(in_order(found.statements)))
-    said = [line.strip() for gap in between for line in (gap.rest, *gap.lines)]
+    said = [bare(line) for gap in between for line in (gap.rest, *gap.lines)]
     return [line for line in said if line]
 
 
