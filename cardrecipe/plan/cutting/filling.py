@@ -8,6 +8,7 @@ from memory.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from cardrecipe.plan.cutting.budget import ENDLESS, Budget
 from cardrecipe.plan.cutting.grid import Grid
@@ -41,7 +42,7 @@ def plans(
             stocks = [each for each in sizes if _is_left(each, plan)]
             if not stocks:
                 break
-            stock, part = _best_sheet(one_way, grid, stocks, values, left, number, budget)
+            stock, part = _Filling(one_way, grid, values, left, budget).best_sheet(stocks, number)
             held = blanks_in(part)
             if not held:
                 break
@@ -61,80 +62,61 @@ def _is_left(stock: Stock, plan: Sequence[tuple[Stock, Part]]) -> bool:
     return stock.available is None or sum(each == stock for each, _ in plan) < stock.available
 
 
-def _best_sheet(
-    job: Job,
-    grid: Grid,
-    stocks: Sequence[Stock],
-    values: Mapping[str, int],
-    left: Mapping[str, int],
-    number: int,
-    budget: Budget,
-) -> tuple[Stock, Part]:
-    """Give the sheet whose blanks are worth most for its cost; rounds differ in how they break ties."""
-    width, height = max(each.width for each in stocks), max(each.height for each in stocks)
-    best = _best_layouts(job, grid, values, left, width, height, budget)
-    if best is None:
-        return stocks[0], Part(stocks[0].width, stocks[0].height)
-    found = []
-    for stock in stocks:
-        layouts = best.layouts(stock.width, stock.height)
-        part = _within_what_is_left(job, grid, values, layouts[number % len(layouts)], left, budget)
-        total = sum(values[name] * count for name, count in blanks_in(part).items())
-        found.append((total / max(stock.cost, 1), stock, part))
-    chosen = max(found, key=lambda each: each[0])
-    return chosen[1], chosen[2]
+class _Filling(NamedTuple):
+    """What sheets are filled with: blanks by their values, none more often than it is `left`."""
 
+    job: Job
+    grid: Grid
+    values: Mapping[str, int]
+    left: Mapping[str, int]
+    budget: Budget
 
-def filled(
-    job: Job,
-    grid: Grid,
-    values: Mapping[str, int],
-    left: Mapping[str, int],
-    width: int,
-    height: int,
-    budget: Budget = ENDLESS,
-) -> Part:
-    """Fill a rectangle with blanks, none more often than it is left."""
-    best = _best_layouts(job, grid, values, left, width, height, budget)
-    if best is None:
-        return Part(width, height)
-    return _within_what_is_left(job, grid, values, best.layouts(width, height)[0], left, budget)
+    def best_sheet(self, stocks: Sequence[Stock], number: int) -> tuple[Stock, Part]:
+        """Give the sheet whose blanks are worth most for its cost; rounds differ in how they break ties."""
+        best = self._best_layouts(max(each.width for each in stocks), max(each.height for each in stocks))
+        if best is None:
+            return stocks[0], Part(stocks[0].width, stocks[0].height)
+        found = []
+        for stock in stocks:
+            layouts = best.layouts(stock.width, stock.height)
+            part = self._within_what_is_left(layouts[number % len(layouts)])
+            total = sum(self.values[name] * count for name, count in blanks_in(part).items())
+            found.append((total / max(stock.cost, 1), stock, part))
+        chosen = max(found, key=lambda each: each[0])
+        return chosen[1], chosen[2]
 
+    def filled(self, width: int, height: int) -> Part:
+        """Fill a rectangle."""
+        best = self._best_layouts(width, height)
+        if best is None:
+            return Part(width, height)
+        return self._within_what_is_left(best.layouts(width, height)[0])
 
-def _best_layouts(
-    job: Job,
-    grid: Grid,
-    values: Mapping[str, int],
-    left: Mapping[str, int],
-    width: int,
-    height: int,
-    budget: Budget,
-) -> Worth | None:
-    """Give what rectangles up to a size are worth in blanks of which some are left; None where none fits
-    (or none between the places of the grid)."""
-    budget.spend(BLANK * len(job.blanks))
-    blanks = [each for each in job.blanks if left[each.name] > 0 and _fits(each, width, height)]
-    if not blanks:
-        return None
-    prices = [values[blank.name] for blank in blanks]
-    found = worth(grid.within(width, height), blanks, prices, job.stages, job.first_cut, budget)
-    return found if found.of(width, height) else None
+    def _best_layouts(self, width: int, height: int) -> Worth | None:
+        """Give what rectangles up to a size are worth; None where no blank that is left fits (or none between
+        the places of the grid)."""
+        job = self.job
+        self.budget.spend(BLANK * len(job.blanks))
+        blanks = [each for each in job.blanks if self.left[each.name] > 0 and _fits(each, width, height)]
+        if not blanks:
+            return None
+        prices = [self.values[blank.name] for blank in blanks]
+        grid = self.grid.within(width, height)
+        found = worth(grid, blanks, prices, job.stages, job.first_cut, self.budget)
+        return found if found.of(width, height) else None
 
+    def _within_what_is_left(self, part: Part) -> Part:
+        """Take out of a layout what it has too many of, and fill the room again in the same way.
 
-def _within_what_is_left(
-    job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: Mapping[str, int], budget: Budget
-) -> Part:
-    """Take out of a layout what it has too many of, and fill the room again in the same way.
-
-    With a limit of stages that room stays empty.
-    """
-    number = sum(blanks_in(part).values())
-    budget.spend(PART * number)
-    rest = dict(left)
-    kept = _kept(part, rest)
-    if job.stages is not None or number == MOST_BLANKS:
-        return kept
-    return _refilled(job, grid, values, kept, rest, budget)
+        With a limit of stages that room stays empty.
+        """
+        number = sum(blanks_in(part).values())
+        self.budget.spend(PART * number)
+        rest = dict(self.left)
+        kept = _kept(part, rest)
+        if self.job.stages is not None or number == MOST_BLANKS:
+            return kept
+        return _refilled(kept, self._replace(left=rest), rest)
 
 
 def _fits(blank: Blank, width: int, height: int) -> bool:
@@ -154,18 +136,17 @@ def _kept(part: Part, left: dict[str, int]) -> Part:
     return row(part.axis, part.width, part.height, [_kept(each, left) for each in part.parts])
 
 
-def _refilled(
-    job: Job, grid: Grid, values: Mapping[str, int], part: Part, left: dict[str, int], budget: Budget
-) -> Part:
-    """Fill the offcuts of a layout, the largest that lies together first."""
+def _refilled(part: Part, filling: _Filling, left: dict[str, int]) -> Part:
+    """Fill the offcuts of a layout, the largest that lies together first; `left`, that of the filling, learns
+    what remains."""
     if part.blank is not None or not any(left.values()):
         return part
     if part.axis is None:
-        inner = filled(job, grid, values, left, part.width, part.height, budget)
+        inner = filling.filled(part.width, part.height)
         for name, count in blanks_in(inner).items():
             left[name] -= count
         return inner
-    parts = [_refilled(job, grid, values, each, left, budget) for each in reversed(part.parts)]
+    parts = [_refilled(each, filling, left) for each in reversed(part.parts)]
     return row(part.axis, part.width, part.height, parts[::-1])
 
 
