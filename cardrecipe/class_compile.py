@@ -47,11 +47,12 @@ def is_class(file: tree.Tree) -> bool:
 def compile_class(source: Source, texts: Texts) -> CompiledClass:
     """Everything that can be known of the class in `source` and of the recipes that it makes."""
     file, form = parse(source)
-    diagnostics = list(form)
+    diagnostics, sources = list(form), dict[str, Source]()
     assert is_class(file), "`Compiled.is_class` says which files are classes"
     if any(map(is_recipe_line, file.statements)):
-        found = compile_tree(file, diagnostics, source, texts).diagnostics
-        diagnostics = [each for each in found if each.code != "no-recipe"]  # it says that it is a class
+        recipe = compile_tree(file, diagnostics, source, texts)
+        diagnostics = [each for each in recipe.diagnostics if each.code != "no-recipe"]  # it is a class
+        sources |= recipe.sources
     said = class_of(file, diagnostics)
     used = used_by(file, texts)
     recipes = _Recipes(source.name, texts)
@@ -73,7 +74,7 @@ def compile_class(source: Source, texts: Texts) -> CompiledClass:
     return CompiledClass(
         cards=None if has_errors(diagnostics) else ready,
         diagnostics=_in_order(diagnostics, source.name),
-        sources={**used.sources, **recipes.sources, source.name: source},
+        sources={**sources, **used.sources, **recipes.sources, source.name: source},
     )
 
 
