@@ -12,6 +12,7 @@ from cardrecipe.model.lengths import is_on, round_down, round_up, typed, with_un
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, asked_var
 from cardrecipe.solve.equations import ONE, Origin, Said
 from cardrecipe.solve.linear import Equation, System
+from cardrecipe.solve.missing_sections import missing_sections
 from cardrecipe.solve.parts import Part
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sections import known_length
@@ -299,6 +300,12 @@ def bad_nearest(solved: Solved) -> Iterator[Diagnostic]:
                         "write `units inch nearest 1/16` or `units mm nearest 1`")  # fmt: skip
 
 
+def not_there(solved: Solved) -> Iterator[Diagnostic]:
+    """A section of which only its name is there."""
+    if solved.is_final:
+        yield from missing_sections(solved.solution)
+
+
 def unread(solved: Solved) -> Iterator[Diagnostic]:
     """Lengths and numbers that take no part in the equations must mean something too."""
     card = solved.solution.card
@@ -361,6 +368,6 @@ def _grid_hint(solved: Solved) -> str:
 
 Rule = Callable[[Solved], Iterator[Diagnostic]]
 RULES: tuple[Rule, ...] = (
-    bad_nearest, unread, unsolved, not_positive, empty_window, parted, score_off_sheet, overhang,
+    bad_nearest, unread, unsolved, not_positive, empty_window, parted, score_off_sheet, not_there, overhang,
     border_not_equal, off_grid,
 )  # fmt: skip
