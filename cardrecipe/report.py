@@ -54,17 +54,18 @@ def as_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) ->
 
 def _block(diagnostic: Diagnostic, sources: Mapping[str, Source]) -> str:
     head = f"{diagnostic.severity}[{diagnostic.code}]: {diagnostic.message}"
-    lines = [f"{_where(diagnostic.span, sources)}: {head}", *_marked(diagnostic.span, sources)]
+    lines = [f"{_where(diagnostic.span, sources)}: {_cut(head)}", *_marked(diagnostic.span, sources)]
     for related in diagnostic.related:
-        lines.append(f"  {_where(related.span, sources)}: {related.message}")
+        lines.append(f"  {_where(related.span, sources)}: {_cut(related.message)}")
         lines += _marked(related.span, sources)
     if diagnostic.hint:
-        lines.append(f"  hint: {diagnostic.hint}")
-    return "".join(visible(_cut(line)) + "\n" for line in lines)
+        lines.append(f"  hint: {_cut(diagnostic.hint)}")
+    return "".join(visible(line) + "\n" for line in lines)
 
 
-def _cut(line: str) -> str:
-    return line if len(line) <= MAX_SAID else line[:MAX_SAID] + "…"
+def _cut(words: str) -> str:
+    """The place before them stays whole, however long the path is: without it nobody finds the line."""
+    return words if len(words) <= MAX_SAID else words[:MAX_SAID] + "…"
 
 
 def _where(span: Span, sources: Mapping[str, Source]) -> str:

@@ -36,10 +36,17 @@ def test_the_command_counts_them_too(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(("more", "is_cut"), [(0, False), (1, True)])
 def test_a_message_is_cut_at_its_limit(more: int, is_cut: bool) -> None:
-    head = len("a.recipe:1:1: error[unknown-word]: ")
-    first = _shown(1, "m" * (MAX_SAID - head + more))[0]
+    head, place = "error[unknown-word]: ", "a.recipe:1:1: "
+    first = _shown(1, "m" * (MAX_SAID - len(head) + more))[0]
     assert first.endswith("…") == is_cut
-    assert len(first.removesuffix("…")) == MAX_SAID
+    assert len(first.removesuffix("…").removeprefix(place)) == MAX_SAID
+
+
+def test_a_long_path_hides_no_message() -> None:
+    path = "/".join(["folder"] * 200) + "/a.recipe"
+    found = [error("unknown-word", Span(path, 0, 1), "so it is", "do so")]
+    first, *_, hint = as_text(found, {path: Source(path, "panel\n")}).splitlines()
+    assert (first, hint) == (f"{path}:1:1: error[unknown-word]: so it is", "  hint: do so")
 
 
 @pytest.mark.parametrize(("more", "is_cut"), [(0, False), (1, True)])
