@@ -11,14 +11,13 @@ from cardrecipe.render.card_json import render_json
 from cardrecipe.render.drawings.index import drawings
 from cardrecipe.render.drawings.inner_box import inner_box
 from cardrecipe.render.drawings.marks import Box
+from tests.counted import calls
 from tests.fold.test_outlines_of_panels import folded
 from tests.library.test_structures import base
 from tests.render.drawings.read_back import root, words
 from tests.render.test_card_json import VALIDATOR
 
-TEXT = (
-    f"{base('triangle', 'inch')}panel leaf from white on front\npanel cover from white on front outside\n"
-)
+TEXT = f"{base('triangle', 'inch')}panel leaf from white on front\npanel cover from white on front outside\n"
 NUMBER = re.compile(r"-?[\d.]+")
 
 
@@ -53,6 +52,13 @@ def test_the_roomiest_box_of_a_triangle_takes_half_of_it_each_way() -> None:
     leaf = folded(TEXT).card.piece("leaf")
     box = inner_box(leaf, Box(0, 0, 10, 10), 1.0)
     assert 4.5 < box.width <= 5.0 + 1e-6 and box.right + box.bottom <= 10 + 1e-6
+
+
+@pytest.mark.parametrize("ratio", [0.1, 1.0])
+def test_most_places_are_given_up_at_a_look(ratio: float) -> None:
+    """The box grows round the few middles alone that have more room than the best so far."""
+    leaf, frame = folded(TEXT).card.piece("leaf"), Box(0, 0, 10, 10)
+    assert calls(lambda: inner_box(leaf, frame, ratio)) < 80_000  # 114,000 where each box is grown
 
 
 def test_card_json_tells_the_outline_and_keeps_to_its_schema() -> None:

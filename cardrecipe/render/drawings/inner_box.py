@@ -10,6 +10,8 @@ from cardrecipe.solve.sized import SizedPiece
 
 PLACES = 24  # in which the middle of the box is looked for, each way
 STEPS = 20  # in which the box grows
+LEAST = 1e-6  # mm that a box must be wider to be taken instead
+Edge = tuple[XY, XY]
 
 
 def inner_box(piece: SizedPiece, frame: Box, ratio: float) -> Box:
@@ -19,12 +21,15 @@ def inner_box(piece: SizedPiece, frame: Box, ratio: float) -> Box:
         return frame
     across, down = frame.width / float(piece.width), frame.height / float(piece.height)
     ring = [(frame.left + float(x) * across, frame.top + float(y) * down) for x, y in piece.outline]
+    edges = list(zip(ring, (*ring[1:], ring[0]), strict=True))
     best = 0.0, frame.middle
     for column, row in product(range(1, PLACES), repeat=2):
         middle = (frame.left + frame.width * column / PLACES, frame.top + frame.height * row / PLACES)
-        half = _half_width(ring, middle, ratio, frame.width / 2)
-        if half > best[0] + 1e-6:
-            best = half, middle
+        wider = best[0] + LEAST
+        # Most places have less room than the best so far: that is seen at once.
+        if _encloses(edges, middle) and _is_clear(edges, middle, wider, ratio):
+            half = _half_width(edges, middle, ratio, frame.width / 2)
+            best = (half, middle) if half > wider else best
     half, (x, y) = best
     return Box(x - half, y - half * ratio, x + half, y + half * ratio)
 
@@ -34,16 +39,17 @@ def name_ratio(text: str) -> float:
     return (NORMAL + 2) / (text_width(text, NORMAL) + 3)
 
 
-def _half_width(ring: Sequence[XY], middle: XY, ratio: float, most: float) -> float:
-    """How far a box round this middle reaches before an edge of the ring enters it; 0 outside."""
-    if not _encloses(ring, middle):
-        return 0.0
+def _half_width(edges: Sequence[Edge], middle: XY, ratio: float, most: float) -> float:
+    """How far a box round this middle reaches before an edge enters it."""
     low, high = 0.0, most
     for _ in range(STEPS):
         half = (low + high) / 2
-        clear = not any(_enters(half, half * ratio, middle, *edge) for edge in _edges(ring))
-        low, high = (half, high) if clear else (low, half)
+        low, high = (half, high) if _is_clear(edges, middle, half, ratio) else (low, half)
     return low
+
+
+def _is_clear(edges: Sequence[Edge], middle: XY, half: float, ratio: float) -> bool:
+    return not any(_enters(half, half * ratio, middle, *edge) for edge in edges)
 
 
 def _enters(half: float, high: float, middle: XY, start: XY, end: XY) -> bool:
@@ -60,14 +66,10 @@ def _enters(half: float, high: float, middle: XY, start: XY, end: XY) -> bool:
     return last - first > 1e-9
 
 
-def _encloses(ring: Sequence[XY], point: XY) -> bool:
+def _encloses(edges: Sequence[Edge], point: XY) -> bool:
     x, y = point
     inside = False
-    for (ax, ay), (bx, by) in _edges(ring):
+    for (ax, ay), (bx, by) in edges:
         if (ay > y) != (by > y):
             inside ^= x < ax + (bx - ax) * (y - ay) / (by - ay)
     return inside
-
-
-def _edges(ring: Sequence[XY]) -> list[tuple[XY, XY]]:
-    return list(zip(ring, (*ring[1:], ring[0]), strict=True))
