@@ -62,6 +62,7 @@ def _key(code: CodeType) -> tuple[str, str, int]:
 
 def _forget(functions: Functions) -> None:
     """Empty every memory of what the unchanged program said while the tests were collected."""
+    gc.unfreeze()  # what was there before the fork is listed no more while it is frozen
     for each in gc.get_objects():
         if isinstance(each, functools._lru_cache_wrapper):
             each.cache_clear()
