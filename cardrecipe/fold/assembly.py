@@ -17,11 +17,19 @@ from cardrecipe.fold.facets import FLAT, Crease, Facet
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Box, Motion, bounding_box
 from cardrecipe.fold.joints import Joint
-from cardrecipe.fold.layers import MAX_SECTIONS, CannotTell, Collision, LayerOrder, order_by
+from cardrecipe.fold.layers import (
+    MAX_SECTIONS,
+    CannotTell,
+    Collision,
+    LayerOrder,
+    order_by,
+    order_if_any,
+)
 from cardrecipe.fold.motions import moved
 from cardrecipe.fold.openings import openings
 from cardrecipe.fold.placing import Placed, placed_pieces
-from cardrecipe.fold.rules import Rule, Rules, layer_rules
+from cardrecipe.fold.rules import Rule, layer_rules
+from cardrecipe.fold.search import circles_of
 from cardrecipe.fold.sheets import Facing, Layout, Weld, is_sheet, layout
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
 
@@ -201,8 +209,9 @@ def _order(
     glue = [*_stuck(laid, motions, literals), *_nothing_between(laid, facets, literals)]
     rules = rules._replace(crossings=(*rules.crossings, *glue))
     base = [Rule((literals[below, above],), (below, above)) for above, below in flat.order.higher]
-    order = order_by(Rules(rules.pairs, (*rules.crossings, *base), rules.circles), facets, creases)
-    return order if isinstance(order, LayerOrder) else order_by(rules, facets, creases)
+    circles = circles_of(rules)
+    kept = order_if_any(rules._replace(crossings=(*rules.crossings, *base)), facets, circles)
+    return kept or order_by(rules, facets, creases, circles=circles)
 
 
 def _stuck(

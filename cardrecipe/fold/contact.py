@@ -12,32 +12,17 @@ from fractions import Fraction
 from typing import NamedTuple, TypeVar
 
 from cardrecipe.fold.area import contains, region
-from cardrecipe.fold.bodies import Body, Ride, Rides, part_outlines
+from cardrecipe.fold.bodies import Body, Rides, part_outlines
 from cardrecipe.fold.clip import are_apart, is_within, split, without
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Box, ExactPoint, Number, Point, Ring, bounding_box, double_area
 from cardrecipe.fold.outlines import Shares, fills_frame, shares, sure_shares, widest_shares
 from cardrecipe.fold.stack import Layer
+from cardrecipe.fold.surfaces import Shape, Surface, Surfaces
 from cardrecipe.solve.sized import SizedCard
 
 _AnyPoint = TypeVar("_AnyPoint", bound=ExactPoint)
 Copy = tuple[str, int]  # a piece's name and which of its copies
-
-
-class Shape(NamedTuple):
-    """An outline in the plane of a pile: the box round it, and convex parts that are the whole."""
-
-    box: Box
-    parts: tuple[Ring, ...]
-
-
-class Surface(NamedTuple):
-    """A face that glue may meet: what it moves with, its names, and its least and widest outline."""
-
-    ride: Ride
-    names: tuple[str, ...]  # the piece, and the section where it is one
-    sure: Shape
-    widest: Shape
 
 
 class Touched(NamedTuple):
@@ -54,6 +39,7 @@ class Pile(NamedTuple):
     layers: tuple[Layer, ...]
     surfaces: tuple[tuple[Surface, ...], ...]
     places: Mapping[Copy, int]  # of glued and loose copies and of bands
+    faces: Surfaces  # the same surfaces, found by where they lie
     carriers: tuple[str, ...]  # of every ride, sections first
 
     def named(self, touches: Sequence[Touched]) -> tuple[str, ...]:
@@ -77,7 +63,7 @@ def pile_of(
     surfaces = tuple(tuple(_surfaces(layer, rides, scale, openings)) for layer in ordered)
     places = {(layer.piece.name, layer.copy): at for at, layer in enumerate(ordered) if layer.section is None}
     carriers = tuple(dict.fromkeys(ride.carrier for of_copy in rides.values() for ride in of_copy))
-    return Pile(scale, tuple(ordered), surfaces, places, carriers)
+    return Pile(scale, tuple(ordered), surfaces, places, Surfaces(surfaces), carriers)
 
 
 class Beneath(NamedTuple):
@@ -96,14 +82,15 @@ def touched(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body, *, is_caut
     Cautious: `own` reaches no further than is certain, and all else as far as it may. Else the other
     way about: then whatever is found to lie on another body does so for certain.
     """
-    surfaces = list(_downward(pile, copy))
-    last = max((at for at, each in enumerate(surfaces) if each.ride.body == own), default=-1)
+    if not parts:
+        return Beneath([], [], [], [])
+    deepest = pile.faces.deepest(own)
     rest = [_Boxed(part, bounding_box(part)) for part in parts]
     mine: list[Touched] = []
     others: list[Touched] = []
-    not_own: list[Ring] = []
-    for at, surface in enumerate(surfaces):
-        if at == last + 1:
+    not_own: list[Ring] | None = None
+    for at, surface in pile.faces.beneath(pile.places[copy], _box_round(parts)):
+        if at > deepest and not_own is None:
             not_own = [*(each.part for each in others), *(each.part for each in rest)]
         if not rest:
             break
@@ -111,8 +98,8 @@ def touched(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body, *, is_caut
         shape = surface.sure if is_own == is_cautious else surface.widest
         rest = _laid_on(rest, shape, surface, mine if is_own else others)
     left = [each.part for each in rest]
-    if not rest or last + 1 >= len(surfaces):
-        not_own = not_own or [*(each.part for each in others), *left]
+    if not_own is None:
+        not_own = [*(each.part for each in others), *left]
     return Beneath(mine, others, left, not_own)
 
 
@@ -121,8 +108,8 @@ def lies_within(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body) -> boo
 
     That is so where it lies within one face of the body, and nothing of another lies between.
     """
-    box = bounding_box([corner for part in parts for corner in part])
-    for surface in _downward(pile, copy):
+    box = _box_round(parts)
+    for _, surface in pile.faces.beneath(pile.places[copy], box):
         if are_apart(box, surface.widest.box):
             continue
         if surface.ride.body != own:
@@ -136,7 +123,7 @@ def lies_within(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body) -> boo
 def is_right_on(pile: Pile, copy: Copy, point: tuple[Number, Number], own: Body) -> bool:
     """Tell whether the nearest surface beneath a point of a copy belongs to a body, for certain."""
     x, y = point
-    for surface in _downward(pile, copy):
+    for _, surface in pile.faces.beneath(pile.places[copy], Box(x, y, x, y)):
         is_own = surface.ride.body == own
         shape = surface.sure if is_own else surface.widest
         box = shape.box  # most of what lies beneath lies elsewhere
@@ -165,10 +152,8 @@ def in_piece(pile: Pile, copy: Copy, ring: Ring) -> Outline:
     return tuple(_positive(own))
 
 
-def _downward(pile: Pile, copy: Copy) -> Iterator[Surface]:
-    """Give the surfaces beneath a copy, the nearest first."""
-    for at in range(pile.places[copy] - 1, -1, -1):
-        yield from pile.surfaces[at]
+def _box_round(parts: Sequence[Ring]) -> Box:
+    return bounding_box([corner for part in parts for corner in part])
 
 
 class _Boxed(NamedTuple):

@@ -8,16 +8,16 @@ again.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 from cardrecipe.fold.area import region
+from cardrecipe.fold.covered import Covered, Rectangle
 from cardrecipe.fold.folded import Outline
-from cardrecipe.fold.geometry import ExactPoint, Number, Ring, bounding_box, double_area, turn
-
-Rectangle = tuple[Number, Number, Number, Number]  # left, top, right, bottom
-
+from cardrecipe.fold.geometry import Box, ExactPoint, Ring, bounding_box, double_area, turn
+from cardrecipe.fold.nearby import Nearby
 
 Holes = Sequence[Sequence[Outline]]  # of each of some outlines, the openings in it
 
@@ -51,16 +51,8 @@ def hidden(outlines: Sequence[Outline], hides: Sequence[bool], holes: Holes = ()
 
     Holes hide nothing, and of what has holes only the paper round them need be covered.
     """
-    if any(holes):
-        return _hidden_paper(_papers(outlines, holes), hides)
-    shapes = _shapes(outlines)
-    return [
-        _is_hidden(
-            shape,
-            [cover for cover, does_hide in zip(shapes[after:], hides[after:], strict=True) if does_hide],
-        )
-        for after, shape in enumerate(shapes, start=1)
-    ]
+    papers = _papers(outlines, holes) if any(holes) else [(outline,) for outline in outlines]
+    return _hidden_paper(papers, hides)
 
 
 def paper_round(outline: Outline, holes: Sequence[Outline]) -> tuple[Outline, ...]:
@@ -73,15 +65,17 @@ def _papers(outlines: Sequence[Outline], holes: Holes) -> list[tuple[Outline, ..
 
 
 def _hidden_paper(papers: Sequence[Sequence[Outline]], hides: Sequence[bool]) -> list[bool]:
-    owners = [owner for owner, parts in enumerate(papers) for _ in parts]
-    shapes = _shapes([part for parts in papers for part in parts])
-    is_hidden = [True] * len(papers)
-    for owner, shape in zip(owners, shapes, strict=True):
-        covers = [
-            cover for over, cover in zip(owners, shapes, strict=True) if over > owner and hides[over]
-        ]
-        is_hidden[owner] = is_hidden[owner] and _is_hidden(shape, covers)
-    return is_hidden
+    """Go from the top down: each is held against the heap of all that hides above it."""
+    every = iter(_shapes([part for parts in papers for part in parts]))
+    sheets = [[next(every) for _ in parts] for parts in papers][::-1]
+    does_hide = hides[::-1]
+    heap = _Heap([part for parts, does in zip(sheets, does_hide, strict=True) if does for part in parts])
+    is_hidden: list[bool] = []
+    for parts, does in zip(sheets, does_hide, strict=True):
+        is_hidden.append(all(heap.hides(part) for part in parts))
+        if does:
+            heap.lay(parts)
+    return is_hidden[::-1]
 
 
 def as_rectangle(outline: Ring) -> Rectangle | None:
@@ -147,17 +141,39 @@ def _shape(outline: Outline, box: Rectangle | None, scale: int) -> _Shape:
     return _Shape(corners, (left, top, right, bottom), is_upright=True)
 
 
-def _is_hidden(shape: _Shape, covers: Sequence[_Shape]) -> bool:
-    """Try what is quick first: the box round the shape, then its corners, one by one."""
-    upright = [cover.box for cover in covers if cover.is_upright]
-    if _is_covered(shape.box, upright):
-        return True
-    if not covers or (shape.is_upright and len(upright) == len(covers)):
-        return False
-    near = [cover for cover in covers if _meet(shape.box, cover.box)]
-    if not all(any(_reaches(cover, corner) for cover in near) for corner in shape.ring):
-        return False
-    return not _uncovered_polygon(shape.ring, [cover.ring for cover in near])
+class _Heap:
+    """What hides, laid one under the other; `covers` are all that will be, in that order."""
+
+    def __init__(self, covers: Sequence[_Shape]) -> None:
+        self._covers, self._laid = covers, 0
+        self._upright = Covered(cover.box for cover in covers if cover.is_upright)
+        self._are_all_upright = all(cover.is_upright for cover in covers)
+
+    def lay(self, parts: Sequence[_Shape]) -> None:
+        """Lay the next covers."""
+        self._laid += len(parts)
+        for part in parts:
+            if part.is_upright:
+                self._upright.add(part.box)
+
+    def hides(self, shape: _Shape) -> bool:
+        """Try what is quick first: the box round the shape, then its corners, one by one."""
+        if self._upright.holds(shape.box):
+            return True
+        if not self._laid or (shape.is_upright and self._are_all_upright):
+            return False
+        near = [cover for cover in self._near(shape) if _meet(shape.box, cover.box)]
+        if not all(any(_reaches(cover, corner) for cover in near) for corner in shape.ring):
+            return False
+        return not _uncovered_polygon(shape.ring, [cover.ring for cover in near])
+
+    def _near(self, shape: _Shape) -> Iterator[_Shape]:
+        places = self._by_place.near(Box(*shape.box))
+        return (self._covers[at] for at in places if at < self._laid)
+
+    @cached_property
+    def _by_place(self) -> Nearby:
+        return Nearby([Box(*cover.box) for cover in self._covers])
 
 
 def _meet(one: Rectangle, two: Rectangle) -> bool:
@@ -179,19 +195,6 @@ def _is_outside(ring: Ring, point: ExactPoint) -> bool:
     bends = [turn(ring[index - 2], ring[index - 1], corner) for index, corner in enumerate(ring)]
     is_convex = min(bends) >= 0 or max(bends) <= 0
     return is_convex and min(turns) < 0 < max(turns)
-
-
-def _is_covered(rectangle: Rectangle, covers: Sequence[Rectangle]) -> bool:
-    """Tell whether covers leave nothing of a rectangle, part by part: the first that stays tells."""
-    near = [cover for cover in covers if _meet(rectangle, cover)]
-    parts = [(rectangle, 0)]  # each with the first cover that it has not been held against
-    while parts:
-        part, first = parts.pop()
-        at = next((at for at in range(first, len(near)) if _meet(part, near[at])), None)
-        if at is None:
-            return False
-        parts += [(rest, at + 1) for rest in _cut_rectangle(part, near[at])]
-    return True
 
 
 def _uncovered_rectangle(rectangle: Rectangle, covers: Sequence[Rectangle]) -> list[Rectangle]:

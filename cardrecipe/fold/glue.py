@@ -112,11 +112,12 @@ def gluings(
     every = rides(card, flat, placed)
     seen = {row[1:3] for row in in_reach(card, base) if row[0].startswith("closed")}
     pile = _piles(card, flat, every, *piles)
+    flat_copies = _laid_flat(flat, placed)
     found: list[Gluing] = []
     for each in glued:
         spread = pile("open", each.side == "inside") if each.section is not None else pile("closed", True)
         own = spread
-        if each.section is not None and not _is_laid_flat(card, flat, each):
+        if each.section is not None and (each.piece.name, each.copy) not in flat_copies:
             is_up = (each.side == "inside") != flat.is_flipped(each.section)
             if (flat.sections[each.section].name, each.side) in seen:
                 own = pile("closed", is_up)
@@ -250,18 +251,17 @@ def _zone(gluing: Gluing) -> GlueZone:
     return gluing.unknown._replace(rings=outlines, others=pile.named(beside))
 
 
-def _is_laid_flat(card: SizedCard, flat: FlatFold, placed: Placed) -> bool:
-    """Tell whether a copy is glued with the sheets laid flat: a sheet itself, or on one, or put across
-    the scores of the base, or carried by what is."""
-    piece, copy = placed.piece, placed.copy
-    while piece.placements:
+def _laid_flat(flat: FlatFold, placed: Sequence[Placed]) -> set[Copy]:
+    """Give the copies that are glued with the sheets laid flat: sheets themselves, what is on one, what is
+    put across the scores of the base, and what such a copy carries. What carries comes before what it
+    carries in `placed`."""
+    found: set[Copy] = set()
+    for piece, copy in ((each.piece, each.copy) for each in placed if each.piece.placements):
         placement = piece.placements[copy]
-        if is_sheet(piece) or is_on_whole_base(flat, placement):
-            return True
-        if placement.host_piece == flat.piece.name:
-            return False
-        piece, copy = card.piece(placement.host_piece), placement.host_copy
-    return False
+        is_carried = (placement.host_piece, placement.host_copy) in found
+        if is_carried or is_sheet(piece) or is_on_whole_base(flat, placement):
+            found.add((piece.name, copy))
+    return found
 
 
 def _piles(

@@ -29,6 +29,7 @@ __all__ = [
     "collision_sentence",
     "find_order",
     "order_by",
+    "order_if_any",
 ]
 
 # Measured on 540 strips of 20 to 40 sections made to be hard (random crimps, then up to two scores
@@ -115,15 +116,25 @@ def order_by(
     *,
     prefer_first_on_top: bool = True,
     limit: int = ROUNDS,
+    circles: Circles | None = None,
 ) -> LayerOrder | Collision | CannotTell:
-    """Give the same as `find_order` for rules that have been made before, those of glue included."""
-    circles = circles_of(rules)
+    """Give the same as `find_order` for rules that have been made before, those of glue included.
+
+    `circles` are those of the rules, where they have been worked out before.
+    """
+    circles = circles_of(rules) if circles is None else circles
     outcome = next(search(rules, first_on_top=prefer_first_on_top, limit=limit, circles=circles))
     if isinstance(outcome, Answers):
         return _layer_order(facets, rules, outcome)
     if isinstance(outcome, DeadEnd):
         return _collision(creases, rules, circles, outcome, limit)
     return CannotTell(outcome.rounds)
+
+
+def order_if_any(rules: Rules, facets: Sequence[Facet], circles: Circles) -> LayerOrder | None:
+    """Give the order that `order_by` gives; None where there is none, and nobody asks why."""
+    outcome = next(search(rules, limit=ROUNDS, circles=circles))
+    return _layer_order(facets, rules, outcome) if isinstance(outcome, Answers) else None
 
 
 def all_orders(facets: Sequence[Facet], creases: Sequence[Crease]) -> Iterator[LayerOrder]:

@@ -176,7 +176,23 @@ def _on_face(
 def _laid(
     card: SizedCard, hosted: _Hosted, host: _Host, spots: list[_Spot], host_piece: SizedPiece
 ) -> Iterator[Placed]:
-    """Give pieces on one host, each followed by what lies on it."""
+    """Give pieces on one host, each followed by what lies on it, however high that stands."""
+    levels = [_side_by_side(card, host, spots, host_piece)]
+    while levels:
+        found = next(levels[-1], None)
+        if found is None:
+            levels.pop()
+            continue
+        placed, inner = found
+        yield placed
+        on_it = hosted.get((placed.piece.name, placed.copy), [])
+        levels.append(_side_by_side(card, inner, on_it, placed.piece))
+
+
+def _side_by_side(
+    card: SizedCard, host: _Host, spots: list[_Spot], host_piece: SizedPiece
+) -> Iterator[tuple[Placed, _Host]]:
+    """Give pieces on one host, each with itself as the host of what lies on it."""
     padding: dict[str, Fraction] = {}
     for piece, copy, placement in spots:
         foam = foam_under(piece, card.unit)
@@ -189,12 +205,10 @@ def _laid(
         if piece.turned % 360:
             way = way.after(turned(piece.turned, (piece.width / 2, piece.height / 2)))
         frame = _frame(way, piece.width, piece.height)
-        yield Placed(piece, copy, host.section, host.side, way, frame, foam, lift)
-        on_it = hosted.get((piece.name, copy), [])
         inner = _Host(way, host.section, host.side, lift)
         if drawn is not None and piece.outline is not None:
             inner = inner._replace(way=_upright(host.way, way, piece.outline), drawn=way)
-        yield from _laid(card, hosted, inner, on_it, piece)
+        yield Placed(piece, copy, host.section, host.side, way, frame, foam, lift), inner
 
 
 def _turned_over(section: SizedSection) -> Motion:

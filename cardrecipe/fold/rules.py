@@ -97,9 +97,7 @@ def _layers_at_creases(
                 yield Rule(sides, (layer, *joined), (index,))
 
 
-def _creases_at_creases(
-    hinges: Sequence[_Hinge], literals: dict[tuple[int, int], int]
-) -> Iterator[Rule]:
+def _creases_at_creases(hinges: Sequence[_Hinge], literals: dict[tuple[int, int], int]) -> Iterator[Rule]:
     """Creases on one line may be nested or apart, never interleaved.
 
     Two facets on one side meet two of the other crease: an even number of the four questions is
@@ -119,12 +117,14 @@ def _creases_at_creases(
 def _circles(regions: Sequence[Region], literals: dict[tuple[int, int], int]) -> Iterator[Rule]:
     """Three layers over one area cannot lie each above the next in a circle."""
     every = range(len(regions))
-    later = [[two for two in every[one + 1 :] if (one, two) in literals] for one in every]
-    for one, met in enumerate(later):
-        for two, three in combinations(met, 2):
-            if (two, three) in literals and all_three_overlap(regions[one], regions[two], regions[three]):
-                circle = (literals[one, two], literals[two, three], literals[three, one])
-                yield Rule(circle, (one, two, three))
+    over_later = [
+        {two: literals[one, two] for two in every[one + 1 :] if (one, two) in literals} for one in every
+    ]
+    for one, over in enumerate(over_later):
+        for two, first in over.items():
+            for three, second in over_later[two].items():
+                if three in over and all_three_overlap(regions[one], regions[two], regions[three]):
+                    yield Rule((first, second, over[three] ^ 1), (one, two, three))
 
 
 def _hinge(
@@ -133,8 +133,7 @@ def _hinge(
     """Find the facets on each side of a crease, always looked at in the same direction."""
     start, end = sorted((_whole(crease.start, scale), _whole(crease.end, scale)))
     sides = {
-        facet: side_at_segment(regions[facet].outline, start, end)
-        for facet in (crease.first, crease.second)
+        facet: side_at_segment(regions[facet].outline, start, end) for facet in (crease.first, crease.second)
     }
     _refuse_misplaced(label(crease, index), crease, facets, list(sides.values()))
     left = tuple(facet for facet, side in sides.items() if side > 0)
@@ -142,9 +141,7 @@ def _hinge(
     return _Hinge(start, end, left, right)
 
 
-def _refuse_misplaced(
-    name: str, crease: Crease, facets: Sequence[Facet], sides: Sequence[int]
-) -> None:
+def _refuse_misplaced(name: str, crease: Crease, facets: Sequence[Facet], sides: Sequence[int]) -> None:
     """Raise ValueError for a crease that the motions of the paper cannot have made."""
     if crease.fold not in (VALLEY, MOUNTAIN, FLAT):
         raise ValueError(f"{name}: a crease is valley, mountain or flat, not {crease.fold!r}")

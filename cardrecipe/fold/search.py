@@ -86,9 +86,13 @@ def circles_of(rules: Rules) -> Circles:
     circles: Circles = [[] for _ in range(2 * len(rules.pairs))]
     for rule in rules.circles:
         one, two, three = rule.literals
-        for first, second, third in ((one, two, three), (two, three, one), (three, one, two)):
-            circles[first] += second, third, rule
-            circles[first ^ 1] += second ^ 1, third ^ 1, rule
+        circles[one] += two, three, rule
+        circles[two] += three, one, rule
+        circles[three] += one, two, rule
+        one, two, three = one ^ 1, two ^ 1, three ^ 1
+        circles[one] += two, three, rule
+        circles[two] += three, one, rule
+        circles[three] += one, two, rule
     return circles
 
 

@@ -9,6 +9,7 @@ from cardrecipe.model.lengths import convert
 from cardrecipe.model.materials import in_unit
 from cardrecipe.model.values import NotYet, Poisoned, Reader, Unreadable, Var
 from cardrecipe.model.work import Glue, Work
+from cardrecipe.solve.mats import Chains, chains_of
 from cardrecipe.solve.parts import Part, front_of
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sections import Solved, scores_of, sections_of, windows_of
@@ -42,8 +43,8 @@ def assembled(solution: Solution) -> SizedCard:
     sizes = rounded_sizes(solution)
     reader = _reader(solution)
     groups = _groups(solution, sizes)
-    spots = _spots(groups, solution)
-    chains = _chains(solution)
+    chains = chains_of(solution, sizes)
+    spots = _spots(groups, chains.rows)
     pieces = tuple(_piece(name, parts, solution, sizes, spots, chains, reader)
                    for name, parts in groups.items())  # fmt: skip
     return SizedCard(
@@ -105,12 +106,12 @@ def _outline(part: Part, solution: Solution) -> tuple[Point, ...] | None:
     return panel.outline if panel is not None and not panel.is_rectangle else None
 
 
-def _spots(groups: Mapping[str, list[Part]], solution: Solution) -> dict[str, _Spot]:
+def _spots(groups: Mapping[str, list[Part]], rows: Mapping[str, Part]) -> dict[str, _Spot]:
     spots = {}
     for name, parts in groups.items():
         first = 0
         for part in parts:
-            repeat = _in_row(part, solution).piece.repeat
+            repeat = rows[part.owner].piece.repeat
             copies = repeat.number if repeat is not None else 1
             if part.host is None:
                 copies = part.piece.count  # each of the loose pieces that are alike can carry something
@@ -119,42 +120,12 @@ def _spots(groups: Mapping[str, list[Part]], solution: Solution) -> dict[str, _S
     return spots
 
 
-def _in_row(part: Part, solution: Solution) -> Part:
-    """Whose `repeat` a part follows: its own, else, for a mat, that of the piece that it lies under."""
-    while part.over is not None and part.piece.repeat is None:
-        part = next(each for each in solution.parts.ordered if each.owner == part.over)
-    return part
-
-
-def _chains(solution: Solution) -> dict[str, Part]:
-    """What lies directly beneath each part that has mats, and beneath each mat but the last."""
-    mats: dict[str, list[Part]] = {}
-    for part in solution.parts.ordered:
-        if part.over is not None:
-            mats.setdefault(part.over, []).append(part)
-    beneath: dict[str, Part] = {}
-    for part in solution.parts.ordered:
-        if part.over is None and part.owner in mats:
-            above = part.owner
-            for mat in _all_mats(part.owner, mats):
-                beneath[above] = mat
-                above = mat.owner
-    return beneath
-
-
-def _all_mats(owner: str, mats: Mapping[str, list[Part]]) -> list[Part]:
-    found = []
-    for mat in mats.get(owner, []):
-        found += [mat, *_all_mats(mat.owner, mats)]
-    return found
-
-
 # ---- one piece -----------------------------------------------------------------------------------
 
 
 def _piece(
     name: str, parts: list[Part], solution: Solution, sizes: Mapping[Var, Fraction],
-    spots: Mapping[str, _Spot], beneath: Mapping[str, Part], reader: Reader,
+    spots: Mapping[str, _Spot], chains: Chains, reader: Reader,
 ) -> SizedPiece:  # fmt: skip
     piece, owner = parts[0].piece, parts[0].owner
     width, height = sizes[owner, "width"], sizes[owner, "height"]
@@ -164,7 +135,7 @@ def _piece(
         exact = {"width": exact["height"], "height": exact["width"]}
     known = Solved(solution.values, solution.draft.lines, reader)
     placements = tuple(each for part in parts
-                       for each in _placements(part, solution, sizes, spots, beneath))  # fmt: skip
+                       for each in _placements(part, solution, sizes, spots, chains))  # fmt: skip
     return SizedPiece(
         name=name, kind=piece.kind, paper=piece.paper, width=width, height=height,
         count=max(len(placements), 1) * piece.count, span=piece.span, placements=placements,
@@ -182,14 +153,14 @@ def _piece(
 
 def _placements(
     part: Part, solution: Solution, sizes: Mapping[Var, Fraction],
-    spots: Mapping[str, _Spot], beneath: Mapping[str, Part],
+    spots: Mapping[str, _Spot], chains: Chains,
 ) -> list[Placement]:  # fmt: skip
-    mat = beneath.get(part.owner)
+    mat = chains.beneath.get(part.owner)
     if mat is not None and mat.owner in spots:
-        return _on_mat(part, mat, solution, sizes, spots)
+        return _on_mat(part, mat, chains, spots)
     if part.host is None or part.host_part is None or part.host_part not in spots:
         return []
-    edges = _edges(part, solution, sizes)
+    edges = _edges(part, solution, sizes, chains)
     if edges is None:
         return []
     if part.host_owner == front_of(part.host_part):
@@ -200,7 +171,7 @@ def _placements(
     return [
         Placement(host, spot.name, copy, part.host.side, x, y, edges, is_section)
         for copy in range(spot.first, spot.first + spot.copies)
-        for x, y in _corners(part, edges, solution, sizes)
+        for x, y in _corners(part, edges, solution, sizes, chains)
     ]
 
 
@@ -221,10 +192,10 @@ def _piece_named(name: str, solution: Solution) -> Piece:
 
 
 def _corners(
-    part: Part, edges: Edges, solution: Solution, sizes: Mapping[Var, Fraction]
+    part: Part, edges: Edges, solution: Solution, sizes: Mapping[Var, Fraction], chains: Chains
 ) -> list[tuple[Fraction, Fraction]]:
     """Left and top of every copy that `repeat` makes."""
-    row = _in_row(part, solution)
+    row = chains.rows[part.owner]
     repeat = row.piece.repeat
     if repeat is None:
         return [(edges.left, edges.top)]
@@ -236,51 +207,26 @@ def _corners(
             for at in range(repeat.number)]  # fmt: skip
 
 
-def _edges(part: Part, solution: Solution, sizes: Mapping[Var, Fraction]) -> Edges | None:
+def _edges(part: Part, solution: Solution, sizes: Mapping[Var, Fraction], chains: Chains) -> Edges | None:
     """The borders of a part on its true host; a mat's are those of what lies on it, less its own.
 
     None where the place is open: on a band whose card has not been folded yet.
     """
-    own = edges_of(part, sizes, solution)
-    if len(own) < len(Edges._fields):
+    reach, own = chains.reaches[part.owner], edges_of(chains.tops[part.owner], sizes, solution)
+    if reach is None or len(own) < len(Edges._fields):
         return None
-    if part.over is None:
-        return Edges(*(own[edge] for edge in Edges._fields))
-    over = next(each for each in solution.parts.ordered if each.owner == part.over)
-    upper = _edges(over, solution, sizes)
-    if upper is None:
-        return None
-    return Edges(*(getattr(upper, edge) - own[edge] for edge in Edges._fields))
+    return Edges(*(own[edge] - reach[edge] for edge in Edges._fields))
 
 
-def _on_mat(
-    part: Part, mat: Part, solution: Solution, sizes: Mapping[Var, Fraction],
-    spots: Mapping[str, _Spot],
-) -> list[Placement]:  # fmt: skip
+def _on_mat(part: Part, mat: Part, chains: Chains, spots: Mapping[str, _Spot]) -> list[Placement]:
     """A part on its mat: between them lies what the mat reaches out further."""
-    inner, outer = (_reach(each, solution, sizes) for each in (part, mat))
+    inner, outer = chains.reaches[part.owner], chains.reaches[mat.owner]
     if inner is None or outer is None:
         return []  # under a band whose card has not been folded yet
     edges = Edges(*(outer[edge] - inner[edge] for edge in Edges._fields))
     spot = spots[mat.owner]
     return [Placement(spot.name, spot.name, copy, "inside", edges.left, edges.top, edges, False)
             for copy in range(spot.first, spot.first + spot.copies)]  # fmt: skip
-
-
-def _reach(
-    part: Part, solution: Solution, sizes: Mapping[Var, Fraction]
-) -> dict[str, Fraction] | None:
-    """How far a mat reaches beyond the piece that all its mats lie under; nothing for that piece.
-
-    None where that is open yet.
-    """
-    if part.over is None:
-        return dict.fromkeys(Edges._fields, _ZERO)
-    over = next(each for each in solution.parts.ordered if each.owner == part.over)
-    inner, own = _reach(over, solution, sizes), edges_of(part, sizes, solution)
-    if inner is None or len(own) < len(Edges._fields):
-        return None
-    return {edge: inner[edge] + own[edge] for edge in Edges._fields}
 
 
 def _around(piece: Piece, solution: Solution, length: Fraction) -> Around | None:

@@ -135,3 +135,12 @@ def test_inverse_undoes() -> None:
     motion = mirrored(F(7)).after(turned(F(30), (F(1), F(2))))
     square = box(0, 0, 2, 1)
     assert moved(inverse(motion), moved(motion, square)) == square
+
+
+def test_where_on_the_page_a_cover_lies_changes_nothing() -> None:
+    """Far down or far to the right: what has the same place is hidden, what lies beside is seen."""
+    for right, down in ((0, 50), (50, 0), (50, 50)):
+        own = box(right, down, right + 2, down + 2)
+        assert uncovered(own, [own]) == ()
+        assert hidden([own, own], [True, True]) == [True, False]
+        assert uncovered(own, [box(right + 2, down, right + 4, down + 2)]) == (own,)

@@ -4,7 +4,7 @@ import pytest
 
 from cardrecipe.fold.card import glued
 from cardrecipe.syntax.diagnostics import Diagnostic
-from tests.recipes import HEAD, compile_text, diagnostics_of, lines_of, words_of
+from tests.recipes import HEAD, METRIC, compile_text, diagnostics_of, lines_of, words_of
 
 CARD = f"{HEAD}base card from ink\n  flat 10 x 7\n  score 5 from left\n  sections front, back\n"
 POUCH = f"{CARD}panel pouch from ink on back\n  size 4 x 3\n"
@@ -224,3 +224,23 @@ def test_what_lies_beside_its_loose_host_is_glued_to_nothing() -> None:
         "square star from ink on label\n  size 1 x 1\n  place -2 from left\n  overhangs\n"
     )
     assert said(text) == ["glue-nowhere"]
+
+
+def test_a_slider_as_high_as_its_room_is_told_to_move_and_not_to_shrink() -> None:
+    text = f"{POUCH}  glue along top, bottom\npanel slip from ink on pouch\n  size 3 x 2 3/4\n"
+    found = only(f"{text}  place 0 from top\n  loose\n")
+    assert plain(found.hint).endswith("place it at least 1/8 in from them")
+
+
+def test_in_millimetres_a_slider_is_narrower_than_its_sleeve_by_one() -> None:
+    metric = SLEEVE.replace("width 4, height 5", "width 100, height 120").replace(HEAD, METRIC)
+    found = only(f"{metric}panel slip from ink on back\n  size 100 x 90\n  loose\n")
+    assert plain(found.hint) == "make it at most 99 mm wide (common practice, no published source)"
+
+
+def test_a_lining_in_two_parts_takes_glue_along_the_edges_that_each_part_has() -> None:
+    """The strip along its left edge lies on one part alone."""
+    lining = "panel lining from ink on card\n  size 9 x 6\n  score 4 1/2 from left\n  glue along {}\n"
+    loose = "panel slip from ink on back\n  size 3 x 2\n  loose\n"
+    assert said(f"{CARD}{loose}{lining.format('left, bottom, right')}") == []
+    assert said(f"{CARD}{loose}{lining.format('left, bottom, right, top')}") == ["slider-shut-in"]
