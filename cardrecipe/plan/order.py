@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from cardrecipe.model.remembered import once_for_each
 from cardrecipe.plan.glue import is_raised
 from cardrecipe.plan.join_steps import has_own_joins, lies_inside
 from cardrecipe.solve.sized import SizedCard, SizedPiece
@@ -46,6 +47,7 @@ class Task(NamedTuple):
         return self.what, self.name
 
 
+@once_for_each
 def tasks_of(card: SizedCard) -> tuple[Task, ...]:
     """All the steps of making `card` in an order that can be done."""
     return ordered(tuple(_tasks(card)))
@@ -57,18 +59,22 @@ def ordered(tasks: Sequence[Task]) -> tuple[Task, ...]:
     Dependencies on tasks that are not there are ignored. ValueError if some depend on each other in
     a ring.
     """
-    waiting = {task.key: _known(task, tasks) for task in tasks}
+    keys = {task.key for task in tasks}
+    waiting = {task.key: keys.intersection(task.after) - {task.key} for task in tasks}
+    following: dict[tuple[str, str], list[Task]] = {key: [] for key in keys}
+    for task in tasks:
+        for key in waiting[task.key]:
+            following[key].append(task)
     ready = [(task.phase, task.rank, task.key, task) for task in tasks if not waiting[task.key]]
     heapq.heapify(ready)
     done: list[Task] = []
     while ready:
         task = heapq.heappop(ready)[-1]
         done.append(task)
-        for other in tasks:
-            if task.key in waiting[other.key]:
-                waiting[other.key].remove(task.key)
-                if not waiting[other.key]:
-                    heapq.heappush(ready, (other.phase, other.rank, other.key, other))
+        for other in following[task.key]:
+            waiting[other.key].remove(task.key)
+            if not waiting[other.key]:
+                heapq.heappush(ready, (other.phase, other.rank, other.key, other))
     if len(done) < len(tasks):
         stuck = ", ".join(f"{what} {name}" for (what, name), left in waiting.items() if left)
         raise ValueError(f"these wait for each other: {stuck}")
@@ -95,10 +101,6 @@ def root_piece(card: SizedCard, piece: SizedPiece) -> SizedPiece:
     while piece.placements:
         piece = card.piece(piece.placements[0].host_piece)
     return piece
-
-
-def _known(task: Task, tasks: Iterable[Task]) -> set[tuple[str, str]]:
-    return {other.key for other in tasks if other.key in task.after and other.key != task.key}
 
 
 def _tasks(card: SizedCard) -> Iterator[Task]:
@@ -162,9 +164,11 @@ def _before_it_is_slipped_in(card: SizedCard, piece: SizedPiece) -> Iterator[tup
 
 def _carried(card: SizedCard, piece: SizedPiece) -> set[str]:
     """A loose piece with all that lies on it and on nothing else."""
-    names = {piece.name}
-    for _ in card.pieces:
-        names |= {
+    names: set[str] = set()
+    more = {piece.name}
+    while more != names:
+        names = more
+        more = names | {
             other.name
             for other in card.pieces
             if other.placements and {placement.host_piece for placement in other.placements} <= names

@@ -89,6 +89,7 @@ class Looks:
         self._colors: dict[str, str | None] = {}
         self._motifs: dict[tuple[str, str], str] = {}
         self._shapes = 0
+        self._made: dict[str, str | _Path] = {}  # of tags that were met before: most are, step after step
         self._ids: dict[str, str] = {}  # of patterns: theirs are long
         self.pieces: dict[str, int] = {}  # the number that stands for a piece's name in the drawings
 
@@ -139,7 +140,10 @@ class Looks:
                 yield svg[end : tag.start()]
             end = tag.end()
             if tag[3]:
-                yield self._part(tag[3], tag[4], tag[5])
+                part = self._made.get(tag[0])
+                if part is None:
+                    part = self._made[tag[0]] = self._part(tag[3], tag[4], tag[5])
+                yield part
             else:
                 yield _Lettering(f"{self._tag('text', tag[1], '')}{tag[2]}</text>")
         yield svg[end:]

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import hypot
 from typing import NamedTuple
 
-from cardrecipe.render.drawings.marks import Box, Mark, is_free
+from cardrecipe.render.drawings.marks import Box, Mark
 from cardrecipe.render.drawings.name_place import crosses
 from cardrecipe.render.drawings.svg import XY
 
@@ -33,7 +33,8 @@ def around(center: XY, across: float, down: float) -> Box:
 
 def first_free(centers: Iterable[XY], across: float, down: float, taken: Sequence[Mark]) -> XY | None:
     """The first of some places at which a mark of half that size covers no text."""
-    return next((each for each in centers if is_free(around(each, across, down), taken)), None)
+    texts = _texts(taken)
+    return next((each for each in centers if _is_bare(around(each, across, down), texts)), None)
 
 
 def free_within(
@@ -66,11 +67,14 @@ def led_out(
 ) -> LedOut | None:
     """The nearest place above or left of the sheet from which a lead reaches a target past all texts; where
     none does, the nearest place."""
-    bare = [target for target in targets if is_free(around(target, DOT, DOT), taken)] or targets
+    texts = _texts(taken)
+    over_edge = [box for box in texts if box.left < whole.left or box.top < whole.top]
+    bare = [target for target in targets if _is_bare(around(target, DOT, DOT), texts)] or targets
     boxes = ((center, around(center, across, down).grown(CLEAR)) for center in _beyond(whole, across, down))
-    free = [center for center, box in boxes if is_free(box, taken)]
+    free = [center for center, box in boxes if _is_bare(box, over_edge)]
     found = sorted((LedOut(center, target) for target in bare for center in free), key=_length)
-    return next((each for each in found[:TRIED] if _is_clear(each, taken)), next(iter(found), None))
+    kept_free = [box.grown(CLEAR) for box in texts]
+    return next((each for each in found[:TRIED] if _is_clear(each, kept_free)), next(iter(found), None))
 
 
 def _beyond(whole: Box, across: float, down: float) -> Iterator[XY]:
@@ -86,5 +90,23 @@ def _length(each: LedOut) -> float:
     return hypot(ax - bx, ay - by)
 
 
-def _is_clear(each: LedOut, taken: Sequence[Mark]) -> bool:
-    return not any(mark.is_label and crosses(each, mark.box.grown(CLEAR)) for mark in taken)
+def _texts(marks: Iterable[Mark]) -> list[Box]:
+    return [mark.box for mark in marks if mark.is_label]
+
+
+def _is_bare(box: Box, texts: Sequence[Box]) -> bool:
+    return not any(map(box.meets, texts))
+
+
+def _is_clear(each: LedOut, kept_free: Sequence[Box]) -> bool:
+    """What lies beside the box round the lead is left out first: most does."""
+    (ax, ay), (bx, by) = each
+    low_x, high_x, low_y, high_y = min(ax, bx), max(ax, bx), min(ay, by), max(ay, by)
+    return not any(
+        left < high_x
+        and low_x < right
+        and top < high_y
+        and low_y < bottom
+        and crosses(each, Box(left, top, right, bottom))
+        for left, top, right, bottom in kept_free
+    )

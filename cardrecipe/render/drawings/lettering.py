@@ -21,6 +21,7 @@ import json
 import re
 from functools import cache, lru_cache
 from importlib.resources import files
+from itertools import accumulate
 from typing import NamedTuple
 
 from cardrecipe.render.drawings.colors import INK
@@ -34,6 +35,7 @@ SMALL = 8.0 * POINT_MM  # nothing is set smaller than 7.8 pt, the floor for a sh
 CAPITAL = 0.705  # height of capitals and digits over the text size, from the font
 DESCENT = 0.22  # depth of g, p and commas below the line, from the font
 FRACTION_DIGIT = 380  # advance of the font's own small digits, which U+2044 brings out by itself
+DIGITS = "0123456789"
 UNKNOWN_ADVANCE = 700  # for a character outside the table: a wide one, so that room is left
 
 _FRACTION = re.compile("([0-9]+)\u2044([0-9]+)")
@@ -104,11 +106,22 @@ def fitted(text: str, width: float, size: float, bold: bool = False) -> str:
     """`text`, cut short with an ellipsis where it would run wider than `width`."""
     if text_width(text, size, bold) <= width:
         return text
-    for end in range(len(text) - 1, 0, -1):
+    for end in range(_most_kept(text, width, size, bold), 0, -1):
         shorter = text[:end].rstrip(" -") + "\u2026"
         if text_width(shorter, size, bold) <= width:
             return shorter
     return "\u2026"
+
+
+def _most_kept(text: str, width: float, size: float, bold: bool) -> int:
+    """How many characters a cut text may keep: with more it is too wide even if all its digits are those of
+    fractions. So the widths of long texts are not asked for, one letter less at a time."""
+    table = _advances()["Bold" if bold else "Regular"]
+    least = accumulate(
+        FRACTION_DIGIT if character in DIGITS else table.get(character, UNKNOWN_ADVANCE) for character in text
+    )
+    over = (end for end, far in enumerate(least) if size * far / 1000 > width and text[end] not in " -")
+    return next(over, len(text) - 1)
 
 
 def _plain_width(text: str, table: dict[str, int]) -> int:

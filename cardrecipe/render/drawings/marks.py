@@ -65,13 +65,8 @@ def box_of(points: Iterable[XY]) -> Box:
 
 def room(marks: Iterable[Mark]) -> Box:
     """The smallest box round all `marks`."""
-    boxes = [mark.box for mark in marks]
-    return Box(
-        min(box.left for box in boxes),
-        min(box.top for box in boxes),
-        max(box.right for box in boxes),
-        max(box.bottom for box in boxes),
-    )
+    left, top, right, bottom = zip(*(mark.box for mark in marks), strict=True)
+    return Box(min(left), min(top), max(right), max(bottom))
 
 
 def is_free(box: Box, marks: Iterable[Mark]) -> bool:

@@ -1,8 +1,10 @@
 """Paper as it looks in a drawing: its colour, a light pattern by kind, its edge and its shadow."""
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from cardrecipe.model.papers import Paper
+from cardrecipe.model.remembered import once_for_each
 from cardrecipe.render.drawings.colors import (
     PAGE,
     SHADOW,
@@ -14,6 +16,7 @@ from cardrecipe.render.drawings.colors import (
 )
 from cardrecipe.render.drawings.lines import EDGE, OUTLINE
 from cardrecipe.render.drawings.marks import Box, Mark
+from cardrecipe.render.drawings.shapes import KEPT
 from cardrecipe.render.drawings.svg import XY, Markup, element
 from cardrecipe.solve.sized import SizedCard
 
@@ -35,10 +38,23 @@ class Look(NamedTuple):
 
 def paper_look(card: SizedCard, name: str | None) -> Look:
     """How the paper called `name` is painted."""
-    fill = paper_color(card.papers, name)
-    return Look(fill, _pattern(card.papers.get(name) if name else None), opacity(card.papers, name))
+    looks = _looks(card)
+    return looks.get(name) or looks[None]
 
 
+@once_for_each
+def _looks(card: SizedCard) -> dict[str | None, Look]:
+    """How every paper is painted, and what has none."""
+    papers = card.papers
+    return {
+        name: Look(
+            paper_color(papers, name), _pattern(papers.get(name) if name else None), opacity(papers, name)
+        )
+        for name in (*papers, None)
+    }
+
+
+@lru_cache(maxsize=256)  # a maker may write any colour
 def pale(look: Look) -> Look:
     """A quieter version, for what is already there."""
     return look._replace(fill=mixed(look.fill, PAGE, 0.5))
@@ -69,19 +85,10 @@ def painted(
     `pattern_id` must be the picture's own and used once in it. `strong` edges mark the piece that
     the picture is about.
     """
-    style = OUTLINE if strong else EDGE
-    flat = element(
-        "path",
-        d=path,
-        fill=look.fill,
-        fill_rule="evenodd",
-        fill_opacity=look.opacity,
-        stroke=None if look.pattern else edge_on(look.fill),
-        stroke_width=None if look.pattern else style.width,
-        stroke_linejoin=None if look.pattern else "round",
-    )
     if look.pattern is None:
-        return Mark(flat, box.grown(style.width / 2))
+        return _plain(path, box, look, strong)
+    style = OUTLINE if strong else EDGE
+    flat = element("path", d=path, fill=look.fill, fill_rule="evenodd", fill_opacity=look.opacity)
     over = element(
         "path",
         d=path,
@@ -91,11 +98,27 @@ def painted(
         stroke_width=style.width,
         stroke_linejoin="round",
     )
-    return Mark(
-        Markup(_tile(look, pattern_id, box, turn, lie) + flat + over), box.grown(style.width / 2)
+    return Mark(Markup(_tile(look, pattern_id, box, turn, lie) + flat + over), box.grown(style.width / 2))
+
+
+@lru_cache(maxsize=KEPT)
+def _plain(path: str, box: Box, look: Look, strong: bool) -> Mark:
+    """A shape in paper without a pattern."""
+    style = OUTLINE if strong else EDGE
+    shape = element(
+        "path",
+        d=path,
+        fill=look.fill,
+        fill_rule="evenodd",
+        fill_opacity=look.opacity,
+        stroke=edge_on(look.fill),
+        stroke_width=style.width,
+        stroke_linejoin="round",
     )
+    return Mark(shape, box.grown(style.width / 2))
 
 
+@lru_cache(maxsize=KEPT)
 def shadow(path: str, box: Box, height: float, *, is_soft: bool = True) -> Mark:
     """What a piece throws that stands `height` mm above what is beneath: down and to the right. In a small
     picture it need not be soft."""

@@ -10,6 +10,7 @@ from cardrecipe.fold.motions import moved
 from cardrecipe.fold.openings import openings
 from cardrecipe.fold.outlines import frame_outline
 from cardrecipe.model.lengths import round_near
+from cardrecipe.model.remembered import once_for_each
 from cardrecipe.render.drawings.turned_faces import (
     corners_of,
     lies_turned,
@@ -72,23 +73,24 @@ def scenes_of(card: SizedCard, piece: SizedPiece, done: Collection[str] = ()) ->
 
 def lying_on(card: SizedCard, piece: SizedPiece, copy: int, done: Collection[str]) -> Iterator[Earlier]:
     """What lies on one copy of a piece, the lowest first."""
-    for each in _lowest_first(card, done):
-        for number, place in enumerate(each.placements):
-            if place.host_piece == piece.name and place.host_copy == copy:
-                yield Earlier(each, number, place)
+    there = _by_host(card).get((piece.name, copy), ())
+    return (each for each in there if each.piece.name in done)
 
 
 def _earlier(card: SizedCard, first: Placement, done: Collection[str]) -> Iterator[Earlier]:
-    face = first.host, first.host_piece, first.host_copy, first.side
-    for each in _lowest_first(card, done):
+    there = _by_host(card).get((first.host_piece, first.host_copy), ())
+    face = first.host, first.side
+    return (each for each in there if each.piece.name in done and (each.place.host, each.place.side) == face)
+
+
+@once_for_each
+def _by_host(card: SizedCard) -> dict[tuple[str, int], list[Earlier]]:
+    """All that comes on each copy of a piece, as it is written, but a mat before what lies on it."""
+    found: dict[tuple[str, int], list[Earlier]] = {}
+    for each in sorted(card.pieces, key=lambda each: each.under is None):
         for number, place in enumerate(each.placements):
-            if (place.host, place.host_piece, place.host_copy, place.side) == face:
-                yield Earlier(each, number, place)
-
-
-def _lowest_first(card: SizedCard, done: Collection[str]) -> list[SizedPiece]:
-    """The pieces in place as they are written, but a mat before what lies on it."""
-    return sorted((each for each in card.pieces if each.name in done), key=lambda each: each.under is None)
+            found.setdefault((place.host_piece, place.host_copy), []).append(Earlier(each, number, place))
+    return found
 
 
 def whole_border(scene: Scene) -> tuple[Fraction, Fraction, Fraction, Fraction]:
@@ -183,9 +185,7 @@ def _front_of(
     shown = tuple(_moved(card, place, hidden, around.downward) for place in places)
     width, height = (band.width, half) if around.downward else (half, band.height)
     names = (f"{band.name}{OF_A_BAND}",)
-    before = tuple(
-        each._replace(place=_moved(card, each.place, hidden, around.downward)) for each in earlier
-    )
+    before = tuple(each._replace(place=_moved(card, each.place, hidden, around.downward)) for each in earlier)
     return Scene(names, places[0].side, False, (), band.kind, band.paper, width, height, shown, (), before)
 
 

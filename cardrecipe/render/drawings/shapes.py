@@ -1,6 +1,7 @@
 """The outline of every kind of piece, fitted to the frame in which it lies."""
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from cardrecipe.render.drawings.svg import XY, number, ring
@@ -9,10 +10,16 @@ from cardrecipe.solve.sized import Point, SizedPiece
 ARC = 0.5523  # cubic handles for a quarter of a circle: 4/3 (sqrt 2 - 1)
 Frame = Sequence[XY]  # left top, right top, right bottom, left bottom corner of the piece's face
 Segment = tuple[str, tuple[XY, ...]]
+KEPT = 1 << 12  # paths that are remembered: the pictures of the steps draw what lies there again and again
 
 
 def shape_path(kind: str, frame: Frame, corner: float = 0.0) -> str:
     """Path data of a piece of `kind` that fills `frame`; `corner` is a radius in mm."""
+    return _shape_path(kind, tuple(frame), corner)
+
+
+@lru_cache(maxsize=KEPT)
+def _shape_path(kind: str, frame: tuple[XY, ...], corner: float) -> str:
     width, height = frame_size(frame)
     if kind in ("circle", "oval"):
         segments = _ellipse(width / 2, height / 2, width / 2, height / 2)
@@ -66,9 +73,7 @@ def turned_frame(frame: Frame, angle: float) -> Frame:
     x = sum(point[0] for point in frame) / 4
     y = sum(point[1] for point in frame) / 4
     c, s = cos(radians(angle)), sin(radians(angle))
-    return tuple(
-        (x + (px - x) * c - (py - y) * s, y + (px - x) * s + (py - y) * c) for px, py in frame
-    )
+    return tuple((x + (px - x) * c - (py - y) * s, y + (px - x) * s + (py - y) * c) for px, py in frame)
 
 
 def _ellipse(x: float, y: float, across: float, down: float) -> list[Segment]:
@@ -146,8 +151,6 @@ def _fitted(segments: Iterable[Segment], frame: Frame, width: float, height: flo
 
     def moved(point: XY) -> str:
         x, y = point
-        return (
-            f"{number(ax + x * across[0] + y * down[0])} {number(ay + x * across[1] + y * down[1])}"
-        )
+        return f"{number(ax + x * across[0] + y * down[0])} {number(ay + x * across[1] + y * down[1])}"
 
     return "".join(kind + " ".join(moved(point) for point in points) for kind, points in segments)

@@ -25,8 +25,10 @@ def seen_outside(card: SizedCard, host: SizedPiece, section: SizedSection) -> Mo
 
 def turned_way(card: SizedCard, piece: SizedPiece, place: Placement) -> Motion | None:
     """From a section's outside, turned over like a page, to how it lies; None where that is the same."""
+    if piece.outline is None or not place.is_section:
+        return None
     host = card.piece(place.host_piece)
-    if piece.outline is None or not place.is_section or not lies_turned(host, place):
+    if not lies_turned(host, place):
         return None
     section = next(each for each in host.sections if each.name == place.host)
     back = Motion.shift(section.x, section.y).after(mirrored(section.width))

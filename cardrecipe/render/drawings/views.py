@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from cardrecipe.fold.folded import FoldedCard, SeenPart, View
 from cardrecipe.model.lengths import with_unit
+from cardrecipe.model.remembered import once_for_each
 from cardrecipe.plan.words import spoken
 from cardrecipe.render.drawings.colors import edge_on
 from cardrecipe.render.drawings.dimensions import FIRST_ROW, Dimension, dimension
@@ -39,7 +40,7 @@ from cardrecipe.render.drawings.sizes import (
     scaled_line,
 )
 from cardrecipe.render.drawings.svg import XY, Drawing, element, ring
-from cardrecipe.solve.sized import Point, SizedCard
+from cardrecipe.solve.sized import Point, SizedCard, SizedPiece
 
 MOST_DRAWN = 84.0  # mm, the widest drawing of a view with its sizes
 MOST_VIEW = (58.0, 30.0)  # mm on the page
@@ -74,7 +75,7 @@ def finished(folded: FoldedCard, view: View, name: str, id_prefix: str = "") -> 
     card = folded.card
     scale = scale_to_fit(card, view.width, view.height, *MOST_FINISHED)
     marks = [
-        *_resting_shadow(card, view, scale),
+        *_resting_shadow(view, scale),
         *view_marks(card, view, scale, f"{id_prefix}{name}"),
     ]
     said = f"The finished card. {_described(card, view)}"
@@ -111,14 +112,10 @@ def view_marks(
     return marks
 
 
-def _resting_shadow(card: SizedCard, view: View, scale: float) -> list[Mark]:
+def _resting_shadow(view: View, scale: float) -> list[Mark]:
     """One shadow for each different outline of the sections that are seen."""
-    outlines = {
-        _outline(card, part, scale): box_of(scaled(part.outline, scale))
-        for part in view.parts
-        if part.section is not None
-    }
-    return [shadow(path, box, RESTING) for path, box in outlines.items()]
+    rings = [scaled(part.outline, scale) for part in view.parts if part.section is not None]
+    return [shadow(path, box, RESTING) for path, box in {ring(each): box_of(each) for each in rings}.items()]
 
 
 def _sized_view(card: SizedCard, view: View, scale: float, pattern: str) -> list[Mark]:
@@ -154,14 +151,16 @@ def _part(
     is_strong: bool = False,
     at: XY = (0.0, 0.0),
 ) -> list[Mark]:
-    look = paper_look(card, card.piece(part.piece).paper)
+    piece = _by_name(card)[part.piece]
+    look = paper_look(card, piece.paper)
     if quiet or (part.section is None and part.side == "outside"):
         look = pale(look)._replace(pattern=None)
     if is_strong:
         look = look._replace(pattern=None)
     if part.section is not None and is_open:
         return [_bare_section(part, look.fill, scale, at)]
-    path, frame = _outline(card, part, scale, at), scaled(part.outline, scale, *at)
+    frame = scaled(part.outline, scale, *at)
+    path = ring(frame) if part.section is not None else piece_path(piece, frame, scale)
     path += "".join(ring(scaled(hole, scale, *at)) for hole in part.holes)
     box = box_of(frame)
     turn = frame_turn(frame) if part.section is None else 0.0
@@ -171,12 +170,9 @@ def _part(
     return marks
 
 
-def _outline(card: SizedCard, part: SeenPart, scale: float, at: XY = (0.0, 0.0)) -> str:
-    points = scaled(part.outline, scale, *at)
-    piece = card.piece(part.piece)
-    if part.section is not None:
-        return ring(points)
-    return piece_path(piece, points, scale)
+@once_for_each
+def _by_name(card: SizedCard) -> dict[str, SizedPiece]:
+    return {piece.name: piece for piece in card.pieces}
 
 
 def _bare_section(part: SeenPart, fill: str, scale: float, at: XY) -> Mark:
@@ -187,9 +183,7 @@ def _bare_section(part: SeenPart, fill: str, scale: float, at: XY) -> Mark:
     return Mark(markup, box_of(points))
 
 
-def _rim(
-    card: SizedCard, view: View, parts: Sequence[SeenPart], scale: float, at: XY
-) -> list[Mark]:
+def _rim(card: SizedCard, view: View, parts: Sequence[SeenPart], scale: float, at: XY) -> list[Mark]:
     """The outer edge of the open sheet: the edges of all sections, half of which the paper covers again."""
     rings = [ring_of for part in parts if part.section is not None for ring_of in (part.outline, *part.holes)]
     if not rings:
