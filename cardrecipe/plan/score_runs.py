@@ -95,9 +95,7 @@ def _merged(scores: Iterator[SizedScore]) -> Iterator[Run]:
         yield last
 
 
-def _by_span(
-    card: SizedCard, piece: SizedPiece, axis: str, runs: Sequence[Run]
-) -> Iterator[tuple[str, str]]:
+def _by_span(card: SizedCard, piece: SizedPiece, axis: str, runs: Sequence[Run]) -> Iterator[tuple[str, str]]:
     """Strokes that begin and stop alike are told in one breath."""
     spans: dict[tuple[Fraction, Fraction], list[Fraction]] = {}
     for run in runs:
@@ -107,12 +105,13 @@ def _by_span(
 
 
 def _span(card: SizedCard, piece: SizedPiece, along: str, start: Fraction, stop: Fraction) -> str:
-    """`from edge to edge`, `from the top edge to 2 in`, `between 1 and 2 in from the top`."""
-    (near, far), whole = ENDS[along], length_along(piece, along)
-    if start == 0 and stop == whole:
-        return say("score/span-whole", near=near, far=far)
+    """`from the top edge to 2 in`, `between 1 and 2 in from the top`.
+
+    A score that runs right across is no part, and such a slit would part the piece.
+    """
+    near, far = ENDS[along]
     if start == 0:
         return say("score/span-near", near=near, stop=with_unit(stop, card.unit))
-    if stop == whole:
+    if stop == length_along(piece, along):
         return say("score/span-far", near=near, far=far, start=with_unit(start, card.unit))
     return say("score/span", near=near, both=lengths((start, stop), card.unit))

@@ -42,7 +42,6 @@ TEMPLATES = {
     "score/span": "between {both} from the {near}",
     "score/span-near": "from the {near} edge as far as {stop} from it",
     "score/span-far": "from {start} from the {near} as far as the {far} edge",
-    "score/span-whole": "from the {near} edge to the {far} edge",
     "score/row-part": "{start} to {stop} from the {near}",
     "score/row-slanted": "from {down} down, straight to {right} from the left, {bottom} down",
     "score/mountains": "{scores} will fold back, away from you.",

@@ -243,3 +243,18 @@ def _skyline(heights: list[int], sign: int) -> Outline:
     tops = [(x + step, sign * height) for x, height in enumerate(heights) for step in (0, 1)]
     corners = [(0, 0), *tops, (len(heights), 0)]
     return tuple((Fraction(x), Fraction(y)) for x, y in corners)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "passes"),
+    [
+        ("-1,2", "2,2", True),  # from outside to the middle
+        ("2,2", "-1,2", True),
+        ("1,2", "3,2", True),  # all of it within
+        ("-1,2", "0,2", False),  # up to a corner
+        ("0,0", "1,1", False),  # up to an edge
+    ],
+)
+def test_a_segment_that_ends_within_a_polygon_passes_through(start: str, end: str, passes: bool) -> None:
+    one, two = outline(start)[0], outline(end)[0]
+    assert passes_through(one, two, region(outline(KITE))) == passes

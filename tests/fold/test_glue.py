@@ -369,6 +369,7 @@ def test_only_on_something_that_moves_apart_or_does_not_lie_there() -> None:
     assert told("right-door").code == "glue-locks"
     assert told("right-door").hint == "write `only on left-door`, or put the piece on right-door"
     assert told("back").code == "glue-nowhere"
+    assert told("back").hint == "write `only on left-door`, or place the piece so that it lies on back"
     assert told("card").code == "glue-locks"
     assert said(gate(on_door((3, 2), (1, 1), glue=Glue(SPAN, "tape", only_on="left-door")))) == []
 

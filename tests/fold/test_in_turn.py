@@ -58,6 +58,17 @@ def test_any_order_of_the_flaps_of_a_wrap_is_the_order_from_back_to_front() -> N
                 assert layers.index(after) < layers.index(before)
 
 
+def test_the_order_of_one_base_says_nothing_of_another() -> None:
+    """That of the rolled one would be refused, were its scores folded in the order of their numbers."""
+    second = f"base second from ink\n  {MATCHBOOK}\n"
+    order = "pose closed\n  fold 2 of second at 180\n  fold 1 of second at 180\n"
+    found = compile_text(f"{_recipe(ROLLED)}{second}{order}").folded
+    assert found is not None
+    rolled, matchbook = found.closed
+    assert [action.scores for action in rolled.moves] == folded(ROLLED)[1]
+    assert [action.scores for action in matchbook.moves] == [(2,), (1,)]
+
+
 def test_without_the_pose_nothing_is_said_of_the_order() -> None:
     assert folded(MATCHBOOK) == (("strip", "cover", "back"), [(2,), (1,)])
 

@@ -1,7 +1,12 @@
 """A ring of sections that can only move all at once: what moves, what stays, which way each score goes."""
 
+from fractions import Fraction
+
 from cardrecipe.fold.folded import FoldAction
+from cardrecipe.fold.joints import Joint
+from cardrecipe.fold.ring_folds import _lines
 from cardrecipe.plan.fold_steps import fold_steps
+from tests.hand_made import strip_base
 from tests.plan.test_steps import plain
 from tests.recipes import compile_text
 
@@ -42,3 +47,11 @@ def test_each_score_of_a_linked_fold_is_told_its_own_way() -> None:
     told = "fold scores 1, 3, 4 and 5 so that the inside faces meet and score 2 so that the outside faces"
     assert told in plain(step.text)
     assert "the back can" not in plain(step.text)
+
+
+def test_two_flaps_on_one_line_that_a_slit_parts_fold_apart() -> None:
+    """Each is joined to the sheet above or below the slit, and to nothing else."""
+    (score,) = strip_base([2, 2], "V").scores
+    top, middle, bottom = ((Fraction(2), Fraction(down)) for down in (0, 2, 5))
+    every = [Joint(score, 0, 1, top, middle), Joint(score, 0, 2, middle, bottom)]
+    assert [(line.joints, line.swings) for line in _lines(every, 0)] == [((0,), {1}), ((1,), {2})]

@@ -9,8 +9,10 @@ from shapely import Point, Polygon, unary_union
 
 from cardrecipe.fold.clip import total_area
 from cardrecipe.fold.folded import FoldedCard, Outline, SpacePart
-from cardrecipe.fold.space import eye, project, space_view
-from cardrecipe.fold.stance import Ring, Standing, standing
+from cardrecipe.fold.linked_card import shown_card
+from cardrecipe.fold.poses import angles_in
+from cardrecipe.fold.space import eye, project, shut_card, space_view
+from cardrecipe.fold.stance import Ring, Standing, stance, standing
 from cardrecipe.fold.vectors import Vector, cross, dot, minus, unit
 from cardrecipe.fold.visible import SpaceArea, visible_in_pose, visible_on_page
 from tests.recipes import HEAD, compile_text
@@ -97,6 +99,22 @@ def test_what_is_opened_wide_lies_on_the_part_below_the_fold() -> None:
                                              ("strip", "sign"), ("screen", "plate")])  # fmt: skip
 def test_what_is_on_a_card_looks_at_the_viewer(name: str, piece: str) -> None:
     assert part(posed(name), piece).side == "inside"
+
+
+@pytest.mark.parametrize("name", ["book", "screen", "strip", "box"])
+def test_what_looks_sideways_is_turned_straight_to_the_viewer(name: str) -> None:
+    """The only piece of the card: on the table its face looks neither to the left nor to the right."""
+    folded = card_in(name)
+    shut = shut_card(folded.card, "card")
+    assert shut is not None
+    linkage = shown_card(shut, *angles_in(folded.card.poses[0], shut))
+    root, _ = stance(shut, linkage.angles, linkage.poses)
+    (on,) = shut.placed
+    assert on.section is not None
+    across, toward, _ = root.after(linkage.poses[on.section]).normal
+    face = 1 if on.side == "inside" else -1
+    assert across == pytest.approx(0, abs=1e-9)
+    assert face * toward > 0.05
 
 
 def test_a_pose_without_a_bend_lies_flat() -> None:

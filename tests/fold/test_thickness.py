@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from cardrecipe.fold.card import fold
+from cardrecipe.fold.card import fold, thickness_of
 from cardrecipe.fold.geometry import Box
 from cardrecipe.fold.paper_weight import Caliper, caliper, weight_in_grams
 from cardrecipe.fold.thickness import _Slab, _thickest, stack_under_band
@@ -194,3 +194,8 @@ def _slab_by_chance(chance: Random) -> _Slab:
     box = Box(Fraction(left), Fraction(top), Fraction(left + 1 + chance.randrange(5)), Fraction(top + 2))
     least, more, most = (Fraction(chance.randrange(9), chance.randint(1, 9)) for _ in range(3))
     return _Slab(box, Caliper(least + more, least, least + more + most, False))
+
+
+@pytest.mark.parametrize("card", [side_fold(), gate(), double_gate()], ids=lambda card: card.title)
+def test_the_thickness_that_sizes_ask_for_is_that_of_the_sheet(card: SizedCard) -> None:
+    assert thickness_of(card) == fold(card)[0].thickness is not None

@@ -16,6 +16,7 @@ from cardrecipe.fold.vectors import Held
 from cardrecipe.model.lengths import MM_PER
 from tests.fold.every_card import CARDS, every_card, shut_base
 from tests.fold.folding_curve import curve
+from tests.recipes import HEAD, compile_text
 
 # The glued box: its walls lie between the tabs and what the tabs are glued to, so they go before.
 GLUED_BOXES = {"box-lid", "single-wall-box"}
@@ -156,3 +157,41 @@ def test_what_lies_within_a_fold_goes_before_it(name: str, needs: list[tuple[int
 def test_all_of_a_ring_that_moves_at_once_is_one_turn(name: str) -> None:
     shut, closing, _ = found(name)
     assert [len(turn.joints) for turn in closing] == [len(shut.folded)]
+
+
+LARGE = HEAD.replace("12 x 12", "40 x 40")
+WING = (
+    "panel wing from ink on back\n  size 2 x 1\n  place 1/4 from left, 4 from top\n  score 1 from left\n"
+    "  sections flap, rest\npose closed\n  fold 1 of wing at 180\n"
+)
+
+
+def turned(fold: str, more: str = "") -> tuple[Assembly, tuple[Turn, ...]]:
+    folded = compile_text(f"{LARGE}base card from ink\n  fold {fold}, width 4, height 6\n{more}").folded
+    assert folded is not None
+    shut = shut_base(folded)
+    return shut, turns(folded.card, shut)
+
+
+def test_what_hangs_on_no_ring_is_a_turn_of_its_own() -> None:
+    shut, closing = turned("box-pop-up", WING)
+    assert [sorted(turn.joints) for turn in closing] == [[5], [0, 1, 2, 3, 4]]
+    assert shut.facings[shut.joints[5].first].piece.name == "wing"
+
+
+def test_what_is_folded_before_a_pose_does_not_turn_in_it() -> None:
+    """The flap of a letter fold goes in first; then the cover turns evenly to where it is held."""
+    _, (flap, cover, half) = turned("letter-thirds", "pose half\n  fold 1 at 60\n  fold 2 at 180\n")
+    assert (half.needs, half.joints) == ((0,), cover.joints)
+    ((_, course),) = half.courses
+    assert course == pytest.approx((0, 60))
+    assert not half.joints & flap.joints
+
+
+def test_a_ring_goes_into_a_pose_as_the_linkage_has_it() -> None:
+    shut, (_, half) = turned("v-pop-up", "pose half\n  fold 1 at 90\n")
+    courses = dict(half.courses)
+    assert {len(course) for course in courses.values()} == {13}
+    assert courses[0] == pytest.approx([7.5 * step for step in range(13)])
+    for step in range(13):
+        assert apart(shut, {joint: course[step] for joint, course in courses.items()}) < 0.01

@@ -1,6 +1,7 @@
 """The exact areas that show in each view: what shows is neither lost nor shown twice."""
 
 import math
+import random
 from fractions import Fraction
 
 import pytest
@@ -10,7 +11,7 @@ from shapely.geometry import Polygon
 from cardrecipe.fold.card import fold
 from cardrecipe.fold.clip import total_area
 from cardrecipe.fold.folded import Outline
-from cardrecipe.fold.visible import SeenArea, visible_areas
+from cardrecipe.fold.visible import SeenArea, _hull, visible_areas
 from cardrecipe.solve.sized import SizedCard
 from tests.hand_made import PAPERS, accordion, double_gate, gate, piece, placed, side_fold, tent, z_fold
 
@@ -96,3 +97,12 @@ def test_a_window_in_a_door_shows_through_where_the_door_is(view: str, left: Fra
 
 def as_polygon(ring: Outline) -> Polygon:
     return Polygon([(float(x), float(y)) for x, y in ring])
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_the_hull_of_what_is_seen_on_edge_is_that_of_its_corners(seed: int) -> None:
+    chance = random.Random(seed)
+    points = [(F(chance.randint(0, 8)), F(chance.randint(0, 8))) for _ in range(9)]
+    theirs = shapely.MultiPoint([(float(x), float(y)) for x, y in points]).convex_hull
+    ours = Polygon([(float(x), float(y)) for x, y in _hull(points)])
+    assert ours.is_valid and ours.symmetric_difference(theirs).area < 1e-9

@@ -5,7 +5,8 @@ from fractions import Fraction
 import pytest
 
 from cardrecipe.plan.card import CuttingOptions, plan
-from cardrecipe.plan.cutting_sheets import whole_cost
+from cardrecipe.plan.cutting.job import Part
+from cardrecipe.plan.cutting_sheets import _offcuts, whole_cost
 from cardrecipe.plan.sheet import CuttingSheet, PaperTotal, Sheet
 from tests.hand_made import double_gate, piece, strip_card
 from tests.plan.cards import folded, loose_pieces
@@ -220,3 +221,10 @@ def test_what_all_papers_cost_is_told_where_there_are_several_with_prices() -> N
     totals = [PaperTotal("ink", "Ink", 1, "", 1, 1, "", cost, "", "") for cost in ("4.00", "1.10")]
     assert whole_cost(totals) == "5.10"
     assert whole_cost(totals[:1]) == "" == whole_cost([*totals, totals[0]._replace(cost="")])
+
+
+def test_what_is_left_over_is_told_by_its_area() -> None:
+    """An upright strip of 20 comes before a lying one of 8, though that is longer than it is high."""
+    lying, upright = Part(8, 1), Part(2, 10)
+    column = Part(8, 10, None, False, "y", (Part(8, 9, "mat"), lying))
+    assert list(_offcuts(Part(10, 10, None, False, "x", (column, upright)))) == [upright, lying]

@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 
 from cardrecipe.fold.folded import Thickness
+from cardrecipe.plan.envelopes import fits
 from cardrecipe.plan.facts import facts, level, minutes, thickness_written, what_it_needs
 from cardrecipe.plan.sheet import SupplyLine
 from cardrecipe.solve.sized import SizedCard
@@ -93,3 +94,11 @@ def test_a_metric_card_is_told_in_sixteenths_of_an_inch() -> None:
     """148 mm are 5.827 in: the nearest sixteenth is 5 13/16, the nearest eighth would be 5 7/8."""
     card = strip_card([105, 105], "V", height=148, unit="mm", title="Side fold")
     assert of(card)["Closed size"] == "105 × 148 mm (about 4 1/8 × 5 13/16 in)"
+
+
+def test_the_envelope_of_the_facts_is_the_best_with_its_own_size() -> None:
+    """Of several that the card goes into the first is told; the others stand further down."""
+    best, *others = fits(F(17, 4), F(11, 2), F(0), "inch")
+    assert others and best.height != others[-1].height
+    said = {fact.label: fact.value for fact in facts(folded(side_fold()), 1, (best, *others), None)}
+    assert plain(said["Envelope"]) == "US A2, 4 3/8 × 5 3/4 in"

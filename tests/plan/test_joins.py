@@ -2,6 +2,7 @@
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.card import plan
+from cardrecipe.plan.join_steps import pose_to_join_in
 from cardrecipe.plan.sheet import Sheet, Step
 from tests.plan.test_steps import plain
 from tests.recipes import compile_text, diagnostics_of
@@ -98,3 +99,12 @@ def test_a_plain_panel_glued_by_its_own_name_is_told_that_it_is_glued_as_a_whole
     assert "glued as a whole: `glue with tape only on box-front`" in found.hint
     whole = "panel shell from white on box-front\n  border 1/8\n  glue with tape only on box-front\n"
     assert not diagnostics_of(text + whole)
+
+
+def test_a_box_is_glued_as_it_stands_and_a_sleeve_as_it_lies_closed() -> None:
+    box = compile_text(HEAD + "base card from ink\n  fold box-lid, width 4, height 5\n").folded
+    assert box is not None
+    held = pose_to_join_in(box, box.card.piece("card"))
+    assert held is not None and (held.base, held.pose.name) == ("card", "standing")
+    sleeve = compile_text(HEAD + SLEEVE.replace("WITH", "with tape")).folded
+    assert sleeve is not None and pose_to_join_in(sleeve, sleeve.card.piece("card")) is None

@@ -6,8 +6,8 @@ import pytest
 
 from cardrecipe.plan.order import CUT, Task, ordered, tasks_of
 from cardrecipe.solve.sized import SizedCard
-from tests.hand_made import double_gate
-from tests.plan.cards import every_card, matted, pocketed, twin_hosts
+from tests.hand_made import double_gate, placed, sheet, side_fold
+from tests.plan.cards import FRONT, every_card, matted, pocketed, twin_hosts
 from tests.recipes import HEAD, compile_text
 
 
@@ -97,3 +97,16 @@ def test_a_ring_is_refused_by_name() -> None:
     two = Task("place", "two", CUT, 1, (("place", "one"),))
     with pytest.raises(ValueError, match="place one, place two"):
         ordered([one, two])
+
+
+def test_a_gem_waits_for_what_lies_on_its_piece() -> None:
+    (finish,) = (task for task in tasks_of(pocketed()) if task.key == ("finish", "pocket"))
+    assert ("place", "ticket") in finish.after
+
+
+def test_only_a_base_is_folded_by_itself() -> None:
+    """The scores of a panel are creased when it is scored; it folds with the card."""
+    wing = sheet("wing", [2, 2], "V", ["tab", "rest"], 2, placed("back", FRONT, (4, 2)))
+    found = keys(side_fold(wing))
+    assert "score wing" in found and "fold card" in found
+    assert "fold wing" not in found

@@ -109,3 +109,13 @@ def test_work_that_comes_too_late(works: list[Work], expected: bool) -> None:
 
 def test_every_check_states_its_rule() -> None:
     assert all(check.__doc__ and check.__doc__.endswith(".") for check in CHECKS)
+
+
+def test_a_sheet_that_is_nearly_full_is_told_though_other_papers_are_not() -> None:
+    """A strip of 1/4 in is left of the one sheet, most of the other."""
+    sheet = StockSheet(F(17, 2), F(23, 4))
+    tag = piece("tag", "rectangle", "white", (1, 2), loose=True)
+    card = used_papers(side_fold(tag))
+    full = {**card.papers, "ink": card.papers["ink"]._replace(sheets=(sheet,))}
+    assert codes(card._replace(papers=full)) == ["sheet-nearly-full"]
+    assert codes(card) == []

@@ -7,7 +7,7 @@ import pytest
 
 from cardrecipe.fold.folded import FoldedCard, Thickness
 from cardrecipe.library.envelopes import find_envelope
-from cardrecipe.model.papers import Supply
+from cardrecipe.model.papers import Supply, Weight
 from cardrecipe.model.work import Glue, Work
 from cardrecipe.plan.card import plan
 from cardrecipe.plan.entries import PostFit
@@ -104,6 +104,17 @@ def test_a_plain_card_is_an_ordinary_letter_without_a_word_against_it() -> None:
     assert because(side_fold(), "us-nonmachinable") == [
         "nothing is known that makes it more than a US letter"
     ]
+
+
+def test_what_is_too_heavy_for_a_letter_is_over_a_maximum_of_it() -> None:
+    """So it goes as the larger thing, as what is too thick does."""
+    card = side_fold()
+    papers = {
+        name: each._replace(weight=Weight(F(4000), "gsm"), thick=F(1, 100)) for name, each in PAPERS.items()
+    }
+    heavy = because(card._replace(papers=papers), "us-letter")
+    assert len(heavy) == 1 and "may weigh 3.5 oz (99 g) at most" in heavy[0]
+    assert "it is over no maximum of a US letter" not in because(card._replace(papers=papers), "us-flat")
 
 
 def test_a_size_is_told_in_the_services_own_unit() -> None:

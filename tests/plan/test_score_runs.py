@@ -76,3 +76,10 @@ def test_a_window_is_cut_by_its_size_and_its_place() -> None:
     (row,) = window_lines(card.piece("card"), "inch")
     assert plain(row) == "window 2 × 1 in: left 1/2, top 0"
     assert words in plain(cut_step(card, "ink", 1).text)
+
+
+def test_a_sheet_with_slanted_lines_alone_is_laid_down_first() -> None:
+    slanted = told(card_of("score from (0, 1) to (1, 0), mountain"))
+    assert slanted.startswith("Lay the card inside up.")
+    both = told(card_of("score 3 from left", "score from (0, 1) to (1, 0), mountain"))
+    assert both.count("inside up") == 1

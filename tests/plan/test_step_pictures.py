@@ -6,7 +6,8 @@ import pytest
 
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.library.folds import fold_names
-from cardrecipe.plan.step_pictures import StepPicture, step_pictures
+from cardrecipe.plan.order import tasks_of
+from cardrecipe.plan.step_pictures import StepPicture, step_pictures, told_of
 from cardrecipe.plan.steps import steps
 from cardrecipe.solve.sized import ExtraStep, SizedCard
 from tests.hand_made import SPAN, double_gate, piece, placed, side_fold
@@ -101,3 +102,10 @@ def test_what_lies_on_a_slider_goes_on_before_it_is_slipped_in() -> None:
     assert found is not None
     order = [each.piece for each in step_pictures(found) if each.what == "place"]
     assert order == ["picture", "slide"]
+
+
+def test_to_cut_a_paper_is_about_all_pieces_of_it() -> None:
+    card = double_gate()
+    told = [each.pieces for each in told_of(card, tasks_of(card)) if each.what == "cut"]
+    assert told == [("card", "sash"), ("door-paper", "flap-paper", "plate"),
+                    ("message", "pennant", "boats-card")]  # fmt: skip

@@ -9,6 +9,7 @@ from cardrecipe.model.papers import StockSheet, Supply
 from cardrecipe.model.work import Work
 from cardrecipe.plan.papers import least_sheets
 from cardrecipe.plan.supplies import supply_lines
+from cardrecipe.plan.work_steps import picked_up
 from cardrecipe.solve.sized import SizedCard
 from tests.hand_made import PAPERS, SPAN, SUPPLIES, double_gate, piece, placed, side_fold
 from tests.plan.cards import FRONT, loose_pieces, pocketed, starred
@@ -132,3 +133,8 @@ def test_a_ruler_is_listed_where_something_is_measured_and_no_metal_one_is_there
     pieces = tuple(one._replace(windows=(window,)) if one.name == "frame" else one for one in cut_out.pieces)
     found = amounts(cut_out._replace(pieces=pieces))
     assert "Metal ruler" in found and "Ruler" not in found
+
+
+def test_only_what_is_trimmed_by_hand_is_trimmed_with_scissors() -> None:
+    assert picked_up([Work("trim", "", SPAN)]) == ("pencil", "small scissors")
+    assert picked_up([Work("stamp", "A star", SPAN, ("Coal",))]) == ("stamp “A star”", "Coal")

@@ -49,6 +49,13 @@ def test_the_cut_of_a_triangle_is_told_from_corner_to_corner() -> None:
     assert re.match(r"About 1⁄8\sin shows all round\.", what_shows(card.card, card.card.piece("leaf")))
 
 
+def test_what_shows_of_a_triangle_is_told_of_its_upright_edges_alone() -> None:
+    """Beside its slanted edge there is no place for a ruler."""
+    card = folded(f"{base('triangle', 'inch')}panel leaf from white on front\n  border 1/2 left\n").card
+    said = what_shows(card, card.piece("leaf"))
+    assert said == "You see 1\u20442\u00a0in at the left; 1\u20448\u00a0in at the top."
+
+
 def test_places_along_an_edge_and_within_are_measured_from_left_and_top() -> None:
     card = folded(f"{base('box-pop-up', 'inch')}panel leaf from white on front\n")
     told = trim_words(card.card, card.card.piece("leaf"))

@@ -8,7 +8,7 @@ import pytest
 from shapely import Polygon
 
 from cardrecipe.solve.drawn_in import drawn_in
-from cardrecipe.solve.moved_edges import edges, share
+from cardrecipe.solve.moved_edges import edges, moved, share
 from cardrecipe.solve.sized import Point
 
 F = Fraction
@@ -49,6 +49,7 @@ def star(seed: int) -> Ring:
 
 L_SHAPE = ring((0, 0), (5, 0), (5, 3), (3, 3), (3, 5), (0, 5))
 DUMBBELL = ring((0, 0), (5, 0), (5, 5), (3, 5), (3, "0.2"), (2, "0.23"), (2, 5), (0, 5))
+SLOT = ring((0, 0), (5, 0), (5, 5), ("2.6", 5), ("2.6", 2), ("2.5", 2), ("2.5", 5), (0, 5))
 CHAMFER = ring((0, 0), (5, 0), (5, "0.125"), (4, 1), (3, "2.5"), (3, 5), (0, 5))
 
 
@@ -108,3 +109,9 @@ def test_the_share_of_a_slanted_edge_is_the_least_that_is_no_less(by: Fraction, 
     assert abs(float(found) - true) < 1e-9
     over = found * found * square - by * by
     assert over >= 0 if by > 0 else over <= 0
+
+
+@pytest.mark.parametrize("by", [F(1, 8), F(3, 2)])
+def test_a_slot_that_is_narrower_than_two_borders_is_filled_when_a_ring_is_drawn_out(by: Fraction) -> None:
+    (found,) = moved(SLOT, (-by,) * len(SLOT))
+    assert polygon(found).symmetric_difference(mitred(SLOT, -by)).area < 1e-9

@@ -3,7 +3,7 @@ several hosts, and the other unit."""
 
 from fractions import Fraction
 
-from tests.recipes import HEAD, borders, codes_of, explained, in_other_unit, piece, sized
+from tests.recipes import HEAD, borders, codes_of, diagnostics_of, explained, in_other_unit, piece, sized
 
 F = Fraction
 TRIANGLE = f"{HEAD}base card from ink\n  fold triangle, width 6\n"
@@ -90,3 +90,15 @@ def test_the_other_unit_system_draws_in_by_its_own_marks() -> None:
 def test_a_scored_panel_with_the_outline_of_its_host_is_left_a_rectangle() -> None:
     text = f"{TRIANGLE}panel inner from ink on front\n  score 1 from left\n  sections a, b\n  loose\n"
     assert outline(text, "inner") is None
+
+
+def test_a_panel_on_an_upright_rectangle_stays_one_beside_sections_that_are_none() -> None:
+    text = f"{GATE}panel plate from ink on back\npanel tip from ink on left-corner\n"
+    assert outline(text, "plate") is None
+    assert outline(text, "tip") is not None
+
+
+def test_a_border_that_leaves_nothing_of_a_triangle_says_so() -> None:
+    (found,) = diagnostics_of(f"{TRIANGLE}panel inner from ink on front\n  border 3\n")
+    assert found.code == "border-leaves-nothing"
+    assert "its width would be" in found.message

@@ -15,7 +15,7 @@ from typing import NamedTuple
 import pytest
 import shapely
 
-from cardrecipe.solve.subdivision import DrawnLine, Subdivision, subdivide
+from cardrecipe.solve.subdivision import DrawnLine, Subdivision, _center, subdivide
 from tests.counted import calls
 
 Point = tuple[Fraction, Fraction]
@@ -548,3 +548,12 @@ def test_what_dangles_is_drawn_on_paper_but_on_no_boundary() -> None:
         ), seed
         dangling += bool(found.dangling)
     assert dangling > 100
+
+
+@pytest.mark.parametrize("corners", ["0,0 4,0 4,3", "1,1 6,2 5,7 3,5", "0,0 5,0 5,3 3,3 3,5 0,5"])
+def test_the_middle_of_a_face_is_its_centroid(corners: str) -> None:
+    """Faces whose boxes begin at one place are told by it, the upper first."""
+    found = ring(corners)
+    down, across = _center(found)
+    center = shapely.Polygon([(float(x), float(y)) for x, y in found]).centroid
+    assert (float(across), float(down)) == pytest.approx((center.x, center.y))
