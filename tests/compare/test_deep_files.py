@@ -1,11 +1,14 @@
 """Blocks that lie in each other as deeply as a file may hold them, and sums as long as a line may be."""
 
+from math import isqrt
+
 import pytest
 
 from cardrecipe.compare.statements import Statements, lines_of
 from cardrecipe.compare.variant_lines import variant_lines
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.build import MAX_OPERATORS
+from cardrecipe.syntax.lines import MAX_FILE
 from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.statements import in_order
@@ -15,7 +18,7 @@ HEAD = 'recipe "Evening walk"\nvariant "Harvest"\n'
 
 def deepest() -> tuple[Source, tree.Tree]:
     """Give the deepest file that the parser takes, found by trying deeper ones."""
-    fits, too_deep = 100, 100_000
+    fits, too_deep = 100, isqrt(2 * MAX_FILE)  # each line is a space longer than the one before
     while too_deep - fits > 1:
         middle = (fits + too_deep) // 2
         fits, too_deep = (middle, too_deep) if depth_of(parsed(middle)[1]) > middle else (fits, middle)
