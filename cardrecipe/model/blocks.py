@@ -82,14 +82,13 @@ class _Reading:
         return self.piece.replace(**found)
 
     def read(self, line: tree.Statement, scope: Scope) -> None:
-        method = _LINES.get(type(line.node))
         if isinstance(line.node, tree.Broken):
             self.found["broken"] = True
             self.found["sections_lost"] |= line.word in ("sections", "fold")
         elif isinstance(line.node, tree.PieceHeader | tree.PoseLine):
             self.found["brings"].append(ScopedLine(line, scope))
-        elif method is not None:
-            method(self, ScopedLine(line, scope), line.node)
+        else:
+            _LINES[type(line.node)](self, ScopedLine(line, scope), line.node)
 
     # ---- what every line needs -------------------------------------------------------------------
 

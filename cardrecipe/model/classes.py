@@ -13,7 +13,7 @@ from cardrecipe.model.lengths import GRID
 from cardrecipe.model.materials import whole
 from cardrecipe.model.texts import name_beside
 from cardrecipe.model.used_names import problem_of_name
-from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable
+from cardrecipe.model.values import Names, Reader, Unreadable
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, Related, error
 from cardrecipe.syntax.spans import Span
@@ -104,8 +104,6 @@ def length_in(expression: tree.Expression, unit: str, diagnostics: list[Diagnost
         value = reader.constant_length(Scoped(expression, Scope({}), expression.span))
     except Unreadable as problem:
         diagnostics.append(problem.diagnostic)
-        return None
-    except (NotYet, Poisoned):
         return None
     if value > 0:
         return value

@@ -8,7 +8,7 @@ from cardrecipe.model.card import Scope, Scoped
 from cardrecipe.model.counts import MAX_PACK
 from cardrecipe.model.lengths import convert
 from cardrecipe.model.papers import Paper, StockSheet, Supply, Weight
-from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable
+from cardrecipe.model.values import Names, Reader, Unreadable
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.nearest import nearest
@@ -35,8 +35,6 @@ def paper_of(
             return _positive(reader.constant_length(Scoped(expression, scope, span)), expression.span)
         except Unreadable as problem:
             diagnostics.append(problem.diagnostic)
-        except (NotYet, Poisoned):
-            pass
         return None
 
     return Paper(

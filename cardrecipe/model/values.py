@@ -99,13 +99,11 @@ class Reader:
         return value.constant
 
     def constant_length(self, scoped: Scoped) -> Fraction:
-        """`scoped` as a length that is known by itself: a sheet's size, a paper's thickness."""
-        value = self.length(scoped)
-        if value.terms:
-            raise Unreadable(error("not-a-number", scoped.expression.span,
-                                   "this must be a length by itself, not a size of the card",
-                                   "write a length such as 8 1/2"))  # fmt: skip
-        return value.constant
+        """`scoped` as a length that is known by itself: a sheet's size, a paper's thickness.
+
+        The reader has no names of sizes, so that one of the card is told as unknown.
+        """
+        return self.length(scoped).constant
 
     def anything(self, scoped: Scoped) -> None:
         """Read `scoped` whatever it measures, for what is wrong with it; raises like the others."""

@@ -218,7 +218,7 @@ class NodeBuilder:
                 found["paper"] = part
             elif isinstance(part, tree.Reference):
                 found["under"] = part
-            elif part is not None:
+            else:
                 found["hosts"] = part
         return tree.PieceHeader(kind, self._word(c[0]), **found)
 
@@ -227,7 +227,7 @@ class NodeBuilder:
         for part in c[1:]:
             if isinstance(part, tree.Word):
                 found["paper"] = part
-            elif part is not None:
+            else:
                 found["around"], found["downward"] = part
         return tree.PieceHeader("band", self._word(c[0]), **found)
 

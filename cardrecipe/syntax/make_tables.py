@@ -121,10 +121,11 @@ def _rule(rule: Any) -> tuple[str, str, bool, tuple[tuple[int, int], ...], int]:
     return origin, method, collapses, tuple(steps), nones[len(rule.expansion)]
 
 
-def _save() -> None:
+def save() -> None:
+    """Write the tables of the grammar as it stands into the package."""
     with open(TABLES, "w", encoding="utf-8") as file:
         file.write(source_of(made_tables()))
 
 
 if __name__ == "__main__":
-    _save()
+    save()
