@@ -77,10 +77,11 @@ def subdivide(
     """Give the faces into which lines and openings divide a piece.
 
     `outline` and `openings` are simple straight-edged rings, run either way round; an opening may
-    overlap another, or an edge. A line of no length is left out.
+    overlap another, or an edge. A line of no length is left out, and an opening of no area.
     """
     real = [line for line in lines if line.start != line.end]
-    piece = flat_piece((outline, *openings), [(line.start, line.end) for line in real])
+    holes = [opening for opening in openings if double_area(opening)]
+    piece = flat_piece((outline, *holes), [(line.start, line.end) for line in real])
     net = split(piece.segments)
     sides = paper_beside(piece, net)
     division = divide(net, [stretch for stretch, paper in sides.items() if any(paper)])

@@ -299,6 +299,13 @@ def test_a_score_along_the_edge_of_a_window_folds_only_beside_it() -> None:
     assert faces(found)[1] == "5,0 10,0 10,7 5,7 5,4 7,4 7,2 5,2"
 
 
+@pytest.mark.parametrize("empty", ["1,0 1,0 1,2 1,2", "1,1 6,1 6,1 1,1"])
+def test_a_window_without_area_is_none(empty: str) -> None:
+    """It may run along another or through it."""
+    window = "1,0 4,0 4,2 1,2"
+    assert cut("10 x 7", "score 5,0 5,7", window, empty) == cut("10 x 7", "score 5,0 5,7", window)
+
+
 def test_windows_may_overlap_and_run_over_the_edge() -> None:
     found = cut("10 x 7", "", "-1,2 3,2 3,4 -1,4", "2,3 5,3 5,5 2,5", "5,3 6,3 6,5 5,5")
     assert faces(found) == ["0,0 10,0 10,7 0,7 0,4 2,4 2,5 6,5 6,3 3,3 3,2 0,2"]
