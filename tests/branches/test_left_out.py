@@ -1,0 +1,84 @@
+"""What a counted run left out is told by its line; an exception has a reason, and ends with it."""
+
+from pathlib import Path
+
+import pytest
+from coverage import Coverage
+
+from tests.branches import __main__ as command
+from tests.branches.left_out import LeftOut, exceptions, left_out, of_file
+
+SOURCE = """def sign(number):
+    if number < 0:
+        return "-"
+    if number > 0:
+        return "+"
+    return ""
+
+
+print(sign(1))
+"""
+
+
+def test_lines_that_never_ran_and_branches_never_taken_are_told_by_their_text(tmp_path: Path) -> None:
+    (tmp_path / "a.py").write_text(SOURCE, "utf-8")
+    counts = {"missing_lines": [3], "missing_branches": [[2, 3], [4, 6], [4, -1]]}
+    assert of_file(tmp_path, "a.py", counts) == [
+        LeftOut("a.py", 3, "never runs", 'return "-"'),
+        LeftOut("a.py", 4, "never ends here", "if number > 0:"),
+        LeftOut("a.py", 4, "never goes to line 6", "if number > 0:"),
+    ]
+
+
+def test_a_counted_run_is_read_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A run in one process leaves its count beside the settings; it stays for the next question."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "pyproject.toml").write_text(
+        '[tool.coverage.run]\nbranch = true\nparallel = true\nsource = ["."]\n', "utf-8"
+    )
+    (tmp_path / "a.py").write_text(SOURCE, "utf-8")
+    counted = Coverage(config_file="pyproject.toml")
+    code = compile(SOURCE, str(tmp_path / "a.py"), "exec")
+    counted.start()
+    exec(code, {"print": lambda said: None})
+    counted.stop()
+    counted.save()
+    for _ in range(2):
+        assert [(each.number, each.what) for each in left_out(tmp_path)] == [
+            (3, "never runs"), (6, "never runs"),
+        ]  # fmt: skip
+
+
+REASON = '[[exception]]\nfile = "a.py"\nline = "return \\"-\\""\nwhy = "{}"\n'
+
+
+def test_an_exception_has_a_reason(tmp_path: Path) -> None:
+    path = tmp_path / "exceptions.toml"
+    path.write_text(REASON.format("only a negative number comes here"), "utf-8")
+    assert exceptions(path) == {("a.py", 'return "-"'): "only a negative number comes here"}
+    for text in (REASON.format(" "), 2 * REASON.format("so")):
+        path.write_text(text, "utf-8")
+        with pytest.raises(AssertionError):
+            exceptions(path)
+
+
+@pytest.mark.parametrize(
+    ("found", "known", "status", "said"),
+    [
+        ([], {}, 0, "0 left out, 0 of them for one of 0 reasons"),
+        (["x = 1"], {}, 1, "a.py:7: never runs: x = 1"),
+        (["x = 1"], {"x = 1": "so"}, 0, "1 left out, 1 of them for one of 1 reasons"),
+        ([], {"x = 1": "so"}, 1, "exceptions.toml: nothing is left out at this line of a.py any more: x = 1"),
+    ],
+)
+def test_the_command_ends_with_1_where_a_line_or_a_reason_is_left_over(
+    found: list[str], known: dict[str, str], status: int, said: str,
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
+) -> None:  # fmt: skip
+    listed = [LeftOut("a.py", 7, "never runs", line) for line in found]
+    monkeypatch.setattr(command, "left_out", lambda root: listed)
+    monkeypatch.setattr(
+        command, "exceptions", lambda path: {("a.py", key): why for key, why in known.items()}
+    )
+    assert command.main() == status
+    assert said in capsys.readouterr().out.splitlines()
