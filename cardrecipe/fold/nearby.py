@@ -9,7 +9,7 @@ from cardrecipe.fold.geometry import Box, Number
 
 # What lies on more squares than this is looked at for every place: to write it down in each of them
 # would take longer.
-MAX_SQUARES = 16
+MOST_SQUARES = 16
 
 
 class Nearby:
@@ -47,7 +47,7 @@ class Nearby:
         last = int((box.right - self._left) // self._step_across)
         top = int((box.top - self._top) // self._step_down)
         bottom = int((box.bottom - self._top) // self._step_down)
-        if (last - first + 1) * (bottom - top + 1) > MAX_SQUARES:
+        if (last - first + 1) * (bottom - top + 1) > MOST_SQUARES:
             return None
         return [(x, y) for x in range(first, last + 1) for y in range(top, bottom + 1)]
 

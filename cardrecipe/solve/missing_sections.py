@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from cardrecipe.model.card import Card, Piece
 from cardrecipe.model.values import Reader
-from cardrecipe.solve.sections import Solved, sections_of
+from cardrecipe.solve.sections import Solved, has_dangling_score, sections_of
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.nearest import nearest
@@ -44,10 +44,12 @@ def _used(card: Card, piece: Piece) -> Iterator[tuple[str, Span]]:
 
 
 def _names(piece: Piece, solution: Solution) -> Sequence[str]:
-    """The names of the sections that there are; none where they are not known yet."""
+    """The names of the sections that there are; none where they are not known yet, or not for good: a score
+    that stops too soon is the mistake then."""
     reader = Reader(solution.card.head.unit, solution.unit, solution.names, solution.values)
     known = Solved(solution.values, solution.draft.lines, reader)
-    return [each.name for each in sections_of(piece, known)]
+    sections = sections_of(piece, known)
+    return [each.name for each in sections] if sections and not has_dangling_score(piece, known) else ()
 
 
 def _missing(

@@ -71,6 +71,13 @@ def windows_of(piece: Piece, reader: Reader) -> tuple[tuple[Point, ...], ...]:
     return tuple(rings)
 
 
+def has_dangling_score(piece: Piece, solved: Solved) -> bool:
+    """True where some score has one face on both sides, as it stops too soon: folding tells that."""
+    scores = scores_of(piece, solved)
+    dangling = _divided(piece, scores, solved).dangling
+    return any(scores[run.line].direction != "slit" for run in dangling)
+
+
 def _shapes(piece: Piece, solved: Solved) -> tuple[SizedSection, ...]:
     scores = scores_of(piece, solved)
     size = [solved.values.get((piece.name, quantity)) for quantity in ("width", "height")]

@@ -4,7 +4,7 @@ import random
 from fractions import Fraction
 
 from cardrecipe.fold.geometry import Box
-from cardrecipe.fold.nearby import MAX_SQUARES, Nearby
+from cardrecipe.fold.nearby import MOST_SQUARES, Nearby
 
 
 def _meet(one: Box, two: Box) -> bool:
@@ -32,7 +32,7 @@ def test_none_that_shares_a_point_is_missing() -> None:
 def test_of_many_small_ones_side_by_side_few_are_told() -> None:
     boxes = [Box(10 * x, 10 * y, 10 * x + 9, 10 * y + 9) for x in range(20) for y in range(20)]
     nearby = Nearby(boxes)
-    assert max(len(nearby.near(box)) for box in boxes) <= MAX_SQUARES
+    assert max(len(nearby.near(box)) for box in boxes) <= MOST_SQUARES
     assert len(nearby.near(Box(0, 0, 199, 199))) == len(boxes)
 
 

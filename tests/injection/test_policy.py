@@ -55,7 +55,9 @@ LATER = """(() => {
 KINDS = """(() => {
     const counts = {}, all = [...document.querySelectorAll("*")];
     for (const it of all) if (!it.closest("svg, .about, blockquote, .tip")) {
-        const key = `${it.localName} ${it.getAttributeNames().sort().join(" ")}`;
+        // The preview makes room for its notes, by a style of the root, a moment after the page is there.
+        const names = it.getAttributeNames().filter((name) => it.localName !== "html" || name !== "style");
+        const key = `${it.localName} ${names.sort().join(" ")}`;
         counts[key] = (counts[key] ?? 0) + 1;
     }
     const odd = all.filter((it) => it.getAttributeNames().some((name) => name.startsWith("on")));

@@ -57,6 +57,10 @@ def forget() -> None:
         function = remembering(each.place)
         if hasattr(function, "cache_clear"):
             function.cache_clear()
+        elif hasattr(function, "__wrapped__"):  # `once_for_each`, of the last cards
+            for cell in function.__closure__ or ():
+                if isinstance(cell.cell_contents, list):
+                    cell.cell_contents.clear()
 
 
 def _module(path: Path) -> str:

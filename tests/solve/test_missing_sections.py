@@ -50,6 +50,11 @@ def test_nothing_is_glued_on_a_section_that_is_not_there() -> None:
     assert told(text) == [("unknown-name", "section-3", message)]
 
 
+def test_a_score_that_stops_too_soon_is_told_instead() -> None:
+    text = f"{BASE}  score 4 from left, between 0 and 3\n  sections front, back\n"
+    assert [code for code, _, _ in told(text)] == ["score-dangles"]
+
+
 def test_names_that_are_made_up_need_no_section() -> None:
     """A window in the middle might part a piece: more names are kept ready than come to be used."""
     text = TWO.format("2", "front") + "panel tag from ink on section-2\n  size 1 x 1\n"
