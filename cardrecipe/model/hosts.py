@@ -1,11 +1,12 @@
 """`on`, `under`, `around`: which section or piece is meant, and the names that sections have."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from cardrecipe.model.card import HostRef, JoinOn, Piece
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.spans import Span
 
 # What a structure's own panels call the base that is folded by it.
 HOME = "base"
@@ -31,13 +32,25 @@ def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
     number = across * down
     names = piece.sections
     if len(names) > number and not piece.broken:
-        span = piece.sections_span or piece.span
-        diagnostics.append(error("section-count", span,
-                                 f"`{piece.name}` has {number} section{'s' if number > 1 else ''} but "
-                                 f"{len(names)} names", "add a score or take a name away"))  # fmt: skip
+        diagnostics.append(too_many_names(piece, number, len(names)))
         names = names[:number]
     made_up = tuple(f"section-{at + 1}" for at in range(len(names), number))
     return piece.replace(sections=(*names, *made_up))
+
+
+def too_many_names(piece: Piece, sections: int, names: int) -> Diagnostic:
+    """More names stand in `sections` than the piece has."""
+    return error("section-count", piece.sections_span or piece.span,
+                 f"`{piece.name}` has {sections} section{'s' if sections > 1 else ''} but {names} names",
+                 "add a score or take a name away")  # fmt: skip
+
+
+def no_section(piece: Piece, name: str, span: Span, sections: Sequence[str], without: str = "") -> Diagnostic:
+    """A section is named at `span` that is none of `sections`; `without` is the hint where there are none."""
+    meant = nearest(name, sections)
+    known = f"its sections are {', '.join(sections)}" if sections else without
+    hint = f"did you mean `{meant}`?" if meant else known
+    return error("unknown-name", span, f"`{piece.name}` has no section called `{name}`", hint)
 
 
 class Places:
@@ -79,14 +92,8 @@ class Places:
         host = self._named(glued.host, "inside", piece)
         if name.text not in piece.sections:
             if not piece.sections_lost and name.text not in self.poison:
-                meant = nearest(name.text, piece.sections)
-                known = ", ".join(piece.sections)
-                hint = f"did you mean `{meant}`?" if meant else (
-                    f"its sections are {known}" if known else _without_sections(glued)
-                )
-                self.diagnostics.append(error("unknown-name", name.span,
-                                              f"`{piece.name}` has no section called `{name.text}`",
-                                              hint))  # fmt: skip
+                without = _without_sections(glued)
+                self.diagnostics.append(no_section(piece, name.text, name.span, piece.sections, without))
             return None
         if host is not None and (host.piece, host.section) in {(piece.name, name.text), (piece.name, None)}:
             self.diagnostics.append(error("glued-to-itself", glued.host.span,

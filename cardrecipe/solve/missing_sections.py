@@ -8,62 +8,53 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from cardrecipe.model.card import Card, Piece
+from cardrecipe.model.hosts import no_section, too_many_names
 from cardrecipe.model.values import Reader
 from cardrecipe.solve.sections import Solved, has_dangling_score, sections_of
 from cardrecipe.solve.sizes import Solution
-from cardrecipe.syntax.diagnostics import Diagnostic, error
-from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
 
 
 def missing_sections(solution: Solution) -> Iterator[Diagnostic]:
     """More names than sections, and places on sections that are not there."""
-    card = solution.card
-    for piece in card.pieces:
-        if piece.has_plain_sections or piece.broken or piece.name in solution.parts.skipped:
-            continue
-        own = [each for each in piece.sections if not _is_made_up(each, piece)]
-        used = list(_used(card, piece))
-        if own or used:
-            yield from _missing(piece, own, used, _names(piece, solution))
-
-
-def _is_made_up(name: str, piece: Piece) -> bool:
-    return name == f"section-{piece.sections.index(name) + 1}"
-
-
-def _used(card: Card, piece: Piece) -> Iterator[tuple[str, Span]]:
-    """The sections of a piece that something is put on or glued by, and where that is said."""
-    for each in card.pieces:
-        hosts = [*each.hosts, *(join.host for join in each.joins)]
-        yield from ((host.section, host.span) for host in hosts if host.section and host.piece == piece.name)
-    if piece.glue is not None:
-        joined = {join.section for join in piece.joins}
-        words = [glued.section for glued in piece.glue.line.sections]
-        yield from ((word.text, word.span) for word in words if word.text in joined)
-
-
-def _names(piece: Piece, solution: Solution) -> Sequence[str]:
-    """The names of the sections that there are; none where they are not known yet, or not for good: a score
-    that stops too soon is the mistake then."""
+    used = _used(solution.card)
     reader = Reader(solution.card.head.unit, solution.unit, solution.names, solution.values)
     known = Solved(solution.values, solution.draft.lines, reader)
-    sections = sections_of(piece, known)
-    return [each.name for each in sections] if sections and not has_dangling_score(piece, known) else ()
+    for piece in solution.card.pieces:
+        if piece.has_plain_sections or piece.broken or piece.name in solution.parts.skipped:
+            continue
+        named = [each for at, each in enumerate(piece.sections) if each != f"section-{at + 1}"]
+        on_it = used.get(piece.name, ())
+        if named or on_it:
+            yield from _missing(piece, named, on_it, known)
+
+
+def _used(card: Card) -> dict[str, list[tuple[str, Span]]]:
+    """The sections of each piece that something is put on or glued by, and where that is said."""
+    found: dict[str, list[tuple[str, Span]]] = {}
+    for piece in card.pieces:
+        for host in (*piece.hosts, *(join.host for join in piece.joins)):
+            if host.section:
+                found.setdefault(host.piece, []).append((host.section, host.span))
+    for piece in card.pieces:
+        if piece.glue is not None:
+            joined = {join.section for join in piece.joins}
+            words = [glued.section for glued in piece.glue.line.sections if glued.section.text in joined]
+            found.setdefault(piece.name, []).extend((word.text, word.span) for word in words)
+    return found
 
 
 def _missing(
-    piece: Piece, own: Sequence[str], used: Sequence[tuple[str, Span]], names: Sequence[str]
+    piece: Piece, named: Sequence[str], used: Sequence[tuple[str, Span]], known: Solved
 ) -> Iterator[Diagnostic]:
-    if not names:
+    """Nothing where the sections are not known yet, or a score stops too soon: that is the mistake then."""
+    there = [each.name for each in sections_of(piece, known)]
+    is_short = any(each not in there for each in named)
+    lost = [(name, span) for name, span in used if name not in there]
+    if not there or not (is_short or lost) or has_dangling_score(piece, known):
         return
-    if any(each not in names for each in own):
-        number = max(piece.sections.index(each) for each in own) + 1
-        yield error("section-count", piece.sections_span or piece.span,
-                    f"`{piece.name}` has {len(names)} section{'s' if len(names) > 1 else ''} but "
-                    f"{number} names", "add a score or take a name away")  # fmt: skip
-    for name, span in used:
-        if name not in names:
-            meant = nearest(name, names)
-            hint = f"did you mean `{meant}`?" if meant else f"its sections are {', '.join(names)}"
-            yield error("unknown-name", span, f"`{piece.name}` has no section called `{name}`", hint)
+    if is_short:
+        yield too_many_names(piece, len(there), max(piece.sections.index(each) for each in named) + 1)
+    for name, span in lost:
+        yield no_section(piece, name, span, there)
