@@ -34,9 +34,7 @@ def show(words: str) -> None:
 
 def as_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) -> str:
     """A JSON array; positions count lines and columns from 1, `end` is after the last character."""
-    import json  # the text form does without it
-
-    from cardrecipe.syntax.unseen import escaped_in_json
+    from cardrecipe.syntax.unseen import json_text
 
     rows = [
         {
@@ -49,7 +47,7 @@ def as_json(diagnostics: Iterable[Diagnostic], sources: Mapping[str, Source]) ->
         }
         for each in diagnostics
     ]
-    return escaped_in_json(json.dumps(rows, ensure_ascii=False, indent=1)) + "\n"
+    return json_text(rows, indent=1)
 
 
 def _block(diagnostic: Diagnostic, sources: Mapping[str, Source]) -> str:

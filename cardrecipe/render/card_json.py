@@ -3,7 +3,6 @@
 Lengths are in the recipe's unit. `card.schema.json` beside this file is the contract.
 """
 
-import json
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import floor
@@ -17,7 +16,7 @@ from cardrecipe.render.cutting_json import cutting_value
 from cardrecipe.solve.sized import Edges, Placement, SizedPiece, SizedScore, SizedSection
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
-from cardrecipe.syntax.unseen import escaped_in_json
+from cardrecipe.syntax.unseen import json_text
 
 FORMAT = "cardrecipe/1"
 Value = dict[str, object]
@@ -42,7 +41,7 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
         "steps": [_step(step) for step in sheet.steps],
         "diagnostics": [diagnostic_value(each) for each in diagnostics],
     }
-    return escaped_in_json(json.dumps(value, ensure_ascii=False, indent=2)) + "\n"
+    return json_text(value)
 
 
 def finished_value(sheet: Sheet) -> Value | None:

@@ -1,9 +1,8 @@
 """A comparison as JSON, for other programs; `diff.schema.json` beside this file is the contract."""
 
-import json
 
 from cardrecipe.compare.changes import Change, Comparison, Side
-from cardrecipe.syntax.unseen import escaped_in_json
+from cardrecipe.syntax.unseen import json_text
 
 FORMAT = "cardrecipe-diff/1"
 
@@ -16,7 +15,7 @@ def render_diff_json(comparison: Comparison) -> str:
         "new": _side(comparison.new),
         "changes": [_change(change) for change in comparison.changes],
     }
-    return escaped_in_json(json.dumps(value, ensure_ascii=False, indent=2)) + "\n"
+    return json_text(value)
 
 
 def _side(side: Side) -> dict[str, object]:

@@ -52,11 +52,12 @@ def marked(text: str) -> str:
     return _signs().sub(lambda found: "\ufffd" if found[1] else found[0], text)
 
 
-def escaped_in_json(text: str) -> str:
-    """A JSON text with each unseen sign as `\\u202e`: read back it is the same, printed it does nothing."""
+def json_text(value: object, indent: int = 2) -> str:
+    """Give JSON with each unseen sign as `\\u202e`: read back it is the same, shown it does nothing."""
     import json  # most that is said is no JSON
 
-    return _signs().sub(lambda found: json.dumps(found[0])[1:-1] if found[1] else found[0], text)
+    text = json.dumps(value, ensure_ascii=False, indent=indent)
+    return _signs().sub(lambda found: json.dumps(found[0])[1:-1] if found[1] else found[0], text) + "\n"
 
 
 @cache

@@ -4,7 +4,6 @@ Lengths are exact rationals as strings; those of the cutting plan are in the uni
 their paper, those of a bag in that of its recipe.
 """
 
-import json
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -13,7 +12,7 @@ from cardrecipe.render.card_json import Value, diagnostic_value, finished_value
 from cardrecipe.render.class_pack.labels import label_numbers
 from cardrecipe.render.cutting_json import cutting_value
 from cardrecipe.syntax.diagnostics import Diagnostic
-from cardrecipe.syntax.unseen import escaped_in_json
+from cardrecipe.syntax.unseen import json_text
 
 FORMAT = "cardrecipe-class/1"
 
@@ -37,7 +36,7 @@ def render_class_json(sheet: ClassSheet, diagnostics: Iterable[Diagnostic] = ())
         "notes": list(sheet.notes),
         "diagnostics": [diagnostic_value(each) for each in diagnostics],
     }
-    return escaped_in_json(json.dumps(value, ensure_ascii=False, indent=2)) + "\n"
+    return json_text(value)
 
 
 def _kit(kit: Kit) -> Value:
