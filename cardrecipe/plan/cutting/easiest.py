@@ -18,7 +18,7 @@ from cardrecipe.plan.cutting.job import Job
 from cardrecipe.plan.cutting.one_sheet import STROKE, on_one_sheet, toil
 from cardrecipe.plan.cutting.parts import without
 from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
-from cardrecipe.plan.cutting.uses import Uses, cost_of, covers
+from cardrecipe.plan.cutting.uses import Uses, chosen, cost_of, covers
 from cardrecipe.plan.cutting.worth import TooDear
 
 NODES = 1_500
@@ -35,7 +35,7 @@ def easiest(job: Job, found: Fewest, budget: Budget = ENDLESS) -> Uses:
     with suppress(Spent, TooDear):
         _enrich(job, found, budget.share(2))
     every = found.pool.columns
-    for columns in ([each for each in every if each.is_plain], every):
+    for columns in (_plain(job, every, found.cost, budget), every):
         uses = _chosen(job, columns, found.cost, budget.share(1, budget.left * 3 // 4))
         if uses is not None:
             best = _with_larger_offcut(job, columns, uses, budget)
@@ -49,6 +49,17 @@ def _enrich(job: Job, found: Fewest, budget: Budget) -> None:
         limited = job._replace(stages=limit)
         for pieces, rounds in RICHER:
             fill(limited, found.grid, found.pool, pieces, rounds, budget)
+
+
+def _plain(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> list[Column]:
+    """Give the columns of few stages; none where they do not reach a cost. To find that out while settings
+    are counted takes HiGHS ten times as long."""
+    plain = [each for each in columns if each.is_plain]
+    try:
+        uses = chosen(job, plain, budget.share(2))
+    except Spent:
+        return []
+    return plain if uses is not None and cost_of(uses) <= cost else []
 
 
 def _chosen(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> Uses | None:
