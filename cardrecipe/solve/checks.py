@@ -13,6 +13,7 @@ from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable,
 from cardrecipe.solve.equations import ONE, Origin, Said
 from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.missing_sections import missing_sections
+from cardrecipe.solve.on_the_piece import Flat, at_no_place, off_their_piece
 from cardrecipe.solve.parts import Part
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sections import known_length
@@ -190,6 +191,7 @@ def parted(solved: Solved) -> Iterator[Diagnostic]:
 
 def score_off_sheet(solved: Solved) -> Iterator[Diagnostic]:
     """A score must lie on its piece, not at an edge, and no two in one place."""
+    yield from off_their_piece(solved.solution)
     values = solved.solution.values
     if any(line.at.is_open for lines in solved.solution.draft.lines.values() for line, _ in lines):
         supposed = _supposed(solved)
@@ -206,12 +208,10 @@ def score_off_sheet(solved: Solved) -> Iterator[Diagnostic]:
                             "write its distance, or give a panel beside it a size and a border")  # fmt: skip
             if at is None or size is None:
                 continue
-            if not 0 < at < size:
-                ends = "0 and the other edge" if size <= 0 else f"0 and {_long(size, solved)}"
-                yield error("score-off-sheet", line.span, f"this {line.word} would lie at "
-                            f"{_long(at, solved)} from the {'left' if axis == 'x' else 'top'} of "
-                            f"`{owner}`, which must be between {ends}",
-                            "measure it from an edge of the flat piece")  # fmt: skip
+            flat = Flat(owner, size, size, solved.solution.unit)
+            beyond = at_no_place(flat, line.word, axis, at, line.span)
+            if beyond is not None:
+                yield beyond
             elif at_before is not None and at_before[0] == at:
                 yield error("score-twice", line.span, f"two lines of `{owner}` lie at "
                             f"{_long(at, solved)}", "take one of them away")  # fmt: skip

@@ -225,6 +225,8 @@ CODES: tuple[Code, ...] = (
          f"{_CARD}panel message from ink on back\n{{}}\n", "  border 3", "  border 1"),
     Code("score-off-sheet", "error", "A score lies on its piece and not at or beyond an edge.",
          f"{_STRIP}", "  score 11 from left", "  score 5 from left"),
+    Code("window-off-sheet", "error", "A window opens something of its piece.",
+         f"{_STRIP}  score 5 from left\n", "  window 2 x 1 at (11, 1)", "  window 2 x 1 at (1, 1)"),
     Code("score-twice", "error", "No two scores lie in one place.",
          f"{_STRIP}", "  score 5 from both sides", "  score 5 from left"),
     Code("overhang", "warning", "A piece larger than what it lies on says `overhangs`.",

@@ -270,6 +270,21 @@ def test_a_mistake_in_a_variant_is_mended_in_the_variant() -> None:
     assert "  set plate.width 4" in mended(text, repair)[0].split("\n")
 
 
+@pytest.mark.parametrize(
+    ("written", "new"),
+    [
+        ("cut 2 from top, between 8 and 11", "cut 2 from top, between 8 and 10"),
+        ("cut 2 from left, between 5 and 3", "cut 2 from left, between 4 and 3"),
+        ("score 2 from left, between 0 and 5", "score 2 from left, between 0 and 4"),
+    ],
+)
+def test_a_line_that_runs_too_far_ends_at_the_edge(written: str, new: str) -> None:
+    base = f"base wide from ink\n  flat 10 x 4\n  {written}\n"
+    [(_, found)] = offered(SHELF + base, "score-off-sheet")
+    assert [each.title for each in found] == [f"Write `{new}`", f"Take out `{written}`"]
+    assert f"  {new}" in mended(SHELF + base, found[0])[0].split("\n")
+
+
 def test_what_a_variant_alone_has_is_mended_too() -> None:
     text = f'{SHELF}oval plate from ink on back\n  size 3 x 2\n\nvariant "Large"\n  set plate.width 2 - 3\n'
     [(found, [repair, *_])] = offered(text, "size-not-positive")

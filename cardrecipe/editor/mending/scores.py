@@ -11,9 +11,26 @@ from cardrecipe.syntax.spans import Span
 
 
 def score_off_sheet(case: Case) -> Iterator[Repair]:
-    """In the middle of the piece; or not at all."""
+    """In the middle of the piece; or as far as its edge; or not at all."""
     yield from _in_the_middle(case)
+    yield from _to_the_edge(case)
     yield from score_twice(case)
+
+
+def _to_the_edge(case: Case) -> Iterator[Repair]:
+    """A line that runs too far ends where its piece does; one that does not mend it is not offered."""
+    line, head, solution = case.line, case.head, case.solution
+    node = line.node if line else None
+    if line is None or head is None or solution is None or not isinstance(head.node, tree.PieceHeader):
+        return
+    if not isinstance(node, tree.LineAcross) or node.between is None:
+        return
+    side = "height" if node.edges[0] in ("left", "right") else "width"
+    whole = solution.values.get((head.node.name.text, side))
+    if whole is not None:
+        for end in node.between:
+            new = with_words(case, line, end.span, typed(whole))
+            yield Repair(f"Write `{new}`", (case.replaced(end.span, typed(whole)),))
 
 
 def _in_the_middle(case: Case) -> Iterator[Repair]:
@@ -54,6 +71,12 @@ def _without_distance(case: Case, line: tree.Statement, node: tree.LineAcross, a
     whole = Span(case.span.file, node.at[0].span.start, node.at[-1].span.end)
     edit = case.replaced(whole, kept)
     return Repair(f"Write `{with_words(case, line, whole, kept)}`", (edit,))
+
+
+def window_off_sheet(case: Case) -> Iterator[Repair]:
+    """Not at all: where it was meant to be nobody knows."""
+    if case.line is not None:
+        yield Repair(f"Take out `{case.text_of(case.line)}`", (case.taken_out(case.line),))
 
 
 def score_dangles(case: Case) -> Iterator[Repair]:

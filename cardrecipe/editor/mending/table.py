@@ -63,6 +63,7 @@ PROPOSERS: dict[str, tuple[Proposer, ...]] = {
     "size-not-positive": (sizes.not_positive,),
     "border-leaves-nothing": (sizes.border_leaves_nothing,),
     "score-off-sheet": (scores.score_off_sheet,),
+    "window-off-sheet": (scores.window_off_sheet,),
     "score-twice": (scores.score_twice,),
     "overhang": (sizes.overhang,),
     "off-grid": (sizes.off_grid,),
