@@ -128,6 +128,10 @@ def _sheets(
 def _weight(fact: tree.WeightFact | None, diagnostics: list[Diagnostic]) -> Weight | None:
     if fact is None:
         return None
+    if fact.number.value <= 0:
+        diagnostics.append(error("size-not-positive", fact.number.span, "this must be more than nothing",
+                                 "write a weight such as 216 gsm, or leave it out"))  # fmt: skip
+        return None
     if fact.unit == "gsm" and fact.basis is None:
         return Weight(fact.number.value, "gsm")
     amount = f"{float(fact.number.value):g}"

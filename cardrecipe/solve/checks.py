@@ -10,13 +10,13 @@ from typing import NamedTuple
 from cardrecipe.model.card import LineOn, Piece, Scoped
 from cardrecipe.model.lengths import is_on, round_down, round_up, typed, with_unit
 from cardrecipe.model.values import Names, NotYet, Poisoned, Reader, Unreadable, Var, asked_var
+from cardrecipe.solve.details import wrong_details
 from cardrecipe.solve.equations import ONE, Origin, Said
 from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.missing_sections import missing_sections
 from cardrecipe.solve.on_the_piece import Flat, at_no_place, off_their_piece
 from cardrecipe.solve.parts import Part
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
-from cardrecipe.solve.sections import known_length
 from cardrecipe.solve.sized import Edges
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax.diagnostics import Diagnostic, error, warning
@@ -165,18 +165,9 @@ def not_positive(solved: Solved) -> Iterator[Diagnostic]:
                             f"{_long(exact, solved)}", "make it more than nothing")  # fmt: skip
 
 
-def empty_window(solved: Solved) -> Iterator[Diagnostic]:
-    """A window has a width and a height; one of nothing opens nothing."""
-    solution = solved.solution
-    reader = Reader(solution.card.head.unit, solution.unit, solution.names, solution.values)
-    for piece in solution.card.pieces:
-        for window in piece.windows if piece.name not in solution.parts.skipped else ():
-            for word, said in (("width", window.width), ("height", window.height)):
-                size = known_length(said, reader)
-                if size is not None and size <= 0:
-                    yield error("size-not-positive", window.span, f"the {word} of this window in "
-                                f"`{piece.name}` comes to {_long(size, solved)}",
-                                "make it more than nothing")  # fmt: skip
+def details(solved: Solved) -> Iterator[Diagnostic]:
+    """Windows, round corners and foam."""
+    yield from wrong_details(solved.solution)
 
 
 def parted(solved: Solved) -> Iterator[Diagnostic]:
@@ -368,6 +359,6 @@ def _grid_hint(solved: Solved) -> str:
 
 Rule = Callable[[Solved], Iterator[Diagnostic]]
 RULES: tuple[Rule, ...] = (
-    bad_nearest, unread, unsolved, not_positive, empty_window, parted, score_off_sheet, not_there, overhang,
+    bad_nearest, unread, unsolved, not_positive, details, parted, score_off_sheet, not_there, overhang,
     border_not_equal, off_grid,
 )  # fmt: skip

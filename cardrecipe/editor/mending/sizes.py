@@ -144,6 +144,22 @@ def not_positive(case: Case) -> Iterator[Repair]:
         for axis in (size.width, size.height):
             new = with_words(case, line, axis.span, "?")
             yield Repair(f"Write `{new}`", (case.replaced(axis.span, "?"),))
+    if isinstance(line.node, tree.Corners):
+        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+
+
+def corners_too_round(case: Case) -> Iterator[Repair]:
+    """As round as there is room for; or square."""
+    line, head, solution = case.line, case.head, case.solution
+    if line is None or not isinstance(line.node, tree.Corners):
+        return
+    if head is not None and solution is not None and isinstance(head.node, tree.PieceHeader):
+        sides = [solution.values.get((head.node.name.text, side)) for side in ("width", "height")]
+        most = min((round_down(each / 2, solution.grid) for each in sides if each is not None), default=0)
+        if most > 0:
+            new = with_words(case, line, line.node.radius.span, typed(Fraction(most)))
+            yield Repair(f"Write `{new}`", (case.replaced(line.node.radius.span, typed(Fraction(most))),))
+    yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
 
 
 def border_leaves_nothing(case: Case) -> Iterator[Repair]:

@@ -62,6 +62,7 @@ PROPOSERS: dict[str, tuple[Proposer, ...]] = {
     "unsolved": (sizes.unsolved,),
     "size-not-positive": (sizes.not_positive,),
     "border-leaves-nothing": (sizes.border_leaves_nothing,),
+    "corners-too-round": (sizes.corners_too_round,),
     "score-off-sheet": (scores.score_off_sheet,),
     "window-off-sheet": (scores.window_off_sheet,),
     "score-twice": (scores.score_twice,),

@@ -1,0 +1,61 @@
+"""Windows, round corners and foam are more than nothing, and round corners leave room for each other."""
+
+import pytest
+
+from tests.recipes import HEAD, diagnostics_of, words_of
+
+CARD = f"{HEAD}base card from ink\n  flat 9 x 5\n  score 4 1/2 from left\n  sections front, back\n"
+PLATE = f"{CARD}rectangle plate from ink on front\n  size 3 x 2\n  place 1 from top\n"
+
+
+def told(text: str) -> list[tuple[str, str, str]]:
+    signs = str.maketrans("\u00a0\u202f−", "  -")
+    found = [each for each in diagnostics_of(text) if each.severity == "error"]
+    return [(each.code, words_of(text, each), each.message.translate(signs)) for each in found]
+
+
+@pytest.mark.parametrize(
+    ("line", "code", "message"),
+    [
+        ("corners round 1 1/16", "corners-too-round",
+         "the corners of `plate` are rounded by 1 1⁄16 in, and it is only 2 in high"),
+        ("corners round 0", "size-not-positive", "the radius of the corners of `plate` comes to 0 in"),
+        ("corners round 1 - 2", "size-not-positive", "the radius of the corners of `plate` comes to -1 in"),
+        ("glue with foam 0 thick", "size-not-positive", "the foam under `plate` comes to 0 in thick"),
+        ("glue with foam 1/16 - 1/8 thick", "size-not-positive",
+         "the foam under `plate` comes to -1⁄16 in thick"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_cut_or_glued_is_an_error(line: str, code: str, message: str) -> None:
+    assert told(f"{PLATE}  {line}\n") == [(code, line, message)]
+
+
+@pytest.mark.parametrize("line", ["corners round 1", "corners round 1/16", "glue with foam 1/16 thick"])
+def test_what_just_fits_is_none(line: str) -> None:
+    assert told(f"{PLATE}  {line}\n") == []
+
+
+def test_the_narrower_side_is_told() -> None:
+    narrow = CARD + "rectangle plate from ink on front\n  size 2 x 3\n  corners round 1 1/2\n"
+    [(_, _, message)] = told(narrow)
+    assert message.endswith("and it is only 2 in wide")
+    (found,) = [each for each in diagnostics_of(narrow) if each.code == "corners-too-round"]
+    assert found.hint == "round them by 1\u00a0in at the most"
+
+
+def test_the_corners_of_the_card_are_looked_at_too() -> None:
+    text = CARD.replace("  sections", "  corners round 2 9/16\n  sections")
+    assert [code for code, _, _ in told(text)] == ["corners-too-round"]
+    assert told(text.replace("2 9/16", "2 1/2")) == []
+
+
+def test_corners_of_a_piece_without_a_size_are_not_judged() -> None:
+    codes = [code for code, _, _ in told(f"{CARD}rectangle plate from ink on front\n  corners round 9\n")]
+    assert codes == ["unsolved"]
+
+
+@pytest.mark.parametrize("weight", ["0 gsm", "0 lb cover"])
+def test_a_paper_has_some_weight(weight: str) -> None:
+    text = CARD.replace('"Ink" 12 x 12', f'"Ink" 12 x 12, {weight}')
+    assert text != CARD
+    assert told(text) == [("size-not-positive", "0", "this must be more than nothing")]
