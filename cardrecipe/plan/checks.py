@@ -82,11 +82,18 @@ def check_mats(folded: FoldedCard) -> Iterator[Diagnostic]:
 
 
 def check_overlaps(folded: FoldedCard) -> Iterator[Diagnostic]:
-    """A band's ends should overlap by 3/8 in (10 mm) or more to hold."""
+    """A band goes all round its card, and its ends should overlap by 3/8 in (10 mm) or more to hold."""
     card = folded.card
     for piece in card.pieces:
         least = LEAST_OVERLAP[card.unit]
-        if piece.around and 0 <= piece.around.overlap < least:
+        if piece.around and piece.around.overlap < 0:
+            message = (
+                f"{piece.name} is {with_unit(piece.width, card.unit)} long and does not go round "
+                f"{piece.around.base}: that takes {with_unit(piece.around.wrap, card.unit)}"
+            )
+            hint = f"write `overlap {_typed_overlap(card)}` in place of the length"
+            yield error("band-too-short", piece.span, message, hint)
+        elif piece.around and piece.around.overlap < least:
             overlap = with_unit(piece.around.overlap, card.unit)
             message = (
                 f"the ends of {piece.name} overlap by only {overlap}; "

@@ -16,6 +16,7 @@ from cardrecipe.solve.linear import Equation, System
 from cardrecipe.solve.missing_sections import missing_sections
 from cardrecipe.solve.on_the_piece import Flat, at_no_place, off_their_piece
 from cardrecipe.solve.parts import Part
+from cardrecipe.solve.reaching import what_reaches_beyond
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
 from cardrecipe.solve.sized import Edges
 from cardrecipe.solve.sizes import Solution
@@ -209,20 +210,9 @@ def score_off_sheet(solved: Solved) -> Iterator[Diagnostic]:
             at_before = (at, line)
 
 
-def overhang(solved: Solved) -> Iterator[Diagnostic]:
-    """A panel larger than what it lies on overhangs; that is fine once the recipe says `overhangs`."""
-    for part in solved.solution.parts.ordered:
-        piece = part.piece
-        if piece.kind == "band" or piece.overhangs or part.over is not None or part.host is None:
-            continue
-        if part.host_owner is not None and part.host_owner.endswith(" front"):
-            continue  # a piece on a band reaches beyond it: that is what a band is for
-        edges = edges_of(part, solved.sizes, solved.solution)
-        over = {edge: -amount for edge, amount in edges.items() if amount < 0}
-        if over:
-            amounts = ", ".join(f"{_long(v, solved)} at the {edge}" for edge, v in over.items())
-            yield warning("overhang", piece.span, f"`{piece.name}` reaches beyond {part.host.name}: "
-                          f"{amounts}", "make it smaller, or say `overhangs` in it")  # fmt: skip
+def reaching(solved: Solved) -> Iterator[Diagnostic]:
+    """Pieces, bands and copies that reach beyond what they lie on."""
+    yield from what_reaches_beyond(solved.solution, solved.sizes)
 
 
 def off_grid(solved: Solved) -> Iterator[Diagnostic]:
@@ -359,6 +349,6 @@ def _grid_hint(solved: Solved) -> str:
 
 Rule = Callable[[Solved], Iterator[Diagnostic]]
 RULES: tuple[Rule, ...] = (
-    bad_nearest, unread, unsolved, not_positive, details, parted, score_off_sheet, not_there, overhang,
+    bad_nearest, unread, unsolved, not_positive, details, parted, score_off_sheet, not_there, reaching,
     border_not_equal, off_grid,
 )  # fmt: skip

@@ -1,4 +1,5 @@
-"""What is cut or glued within a piece: windows, round corners, foam. Each is more than nothing and fits."""
+"""What is cut, glued or worked within a piece: windows, round corners, foam, the middle that is embossed, a
+length of ribbon. Each is more than nothing, and fits."""
 
 from __future__ import annotations
 
@@ -13,13 +14,14 @@ from cardrecipe.syntax.diagnostics import Diagnostic, error
 
 
 def wrong_details(solution: Solution) -> Iterator[Diagnostic]:
-    """Give what is wrong with the windows, the round corners and the foam of all pieces."""
+    """Give what is wrong with the windows, the round corners, the foam and the work of all pieces."""
     reader = Reader(solution.card.head.unit, solution.unit, solution.names, solution.values)
     for piece in solution.card.pieces:
         if piece.name not in solution.parts.skipped:
             yield from _empty_windows(piece, reader, solution.unit)
             yield from _round_corners(piece, reader, solution)
             yield from _thin_foam(piece, reader, solution.unit)
+            yield from _work(piece, reader, solution)
 
 
 def _empty_windows(piece: Piece, reader: Reader, unit: str) -> Iterator[Diagnostic]:
@@ -58,3 +60,21 @@ def _thin_foam(piece: Piece, reader: Reader, unit: str) -> Iterator[Diagnostic]:
     if thick is not None and size is not None and size <= 0:
         yield error("size-not-positive", thick.span, f"the foam under `{piece.name}` comes to "
                     f"{with_unit(size, unit)} thick", "make it more than nothing")  # fmt: skip
+
+
+def _work(piece: Piece, reader: Reader, solution: Solution) -> Iterator[Diagnostic]:
+    """The middle that is embossed lies within its piece; what is added has a length."""
+    unit = solution.unit
+    for work in piece.works:
+        for word, said in (("middle", work.middle), ("length", work.long)):
+            size = known_length(said, reader) if said is not None else None
+            if size is not None and size <= 0:
+                yield error("size-not-positive", work.span, f"the {word} here comes to "
+                            f"{with_unit(size, unit)}", "make it more than nothing")  # fmt: skip
+        middle = known_length(work.middle, reader) if work.middle is not None else None
+        sides = [solution.values.get((piece.name, side)) for side in ("width", "height")]
+        longer = max((each for each in sides if each is not None), default=None)
+        if middle is not None and longer is not None and None not in sides and middle > longer > 0:
+            yield error("middle-too-long", work.span, f"`{piece.name}` is only {with_unit(longer, unit)} "
+                        f"long, and its middle {with_unit(middle, unit)} would be worked on",
+                        "leave `on middle` out, or make it shorter")  # fmt: skip

@@ -1,4 +1,4 @@
-"""Windows, round corners and foam are more than nothing, and round corners leave room for each other."""
+"""Windows, round corners, foam and work are more than nothing, and fit their piece."""
 
 import pytest
 
@@ -24,13 +24,26 @@ def told(text: str) -> list[tuple[str, str, str]]:
         ("glue with foam 0 thick", "size-not-positive", "the foam under `plate` comes to 0 in thick"),
         ("glue with foam 1/16 - 1/8 thick", "size-not-positive",
          "the foam under `plate` comes to -1⁄16 in thick"),
+        ('emboss "E" on middle 3 1/16', "middle-too-long",
+         "`plate` is only 3 in long, and its middle 3 1⁄16 in would be worked on"),
+        ('emboss "E" on middle 0', "size-not-positive", "the middle here comes to 0 in"),
+        ('add ribbon "R" 1 - 3 long', "size-not-positive", "the length here comes to -2 in"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_cut_or_glued_is_an_error(line: str, code: str, message: str) -> None:
     assert told(f"{PLATE}  {line}\n") == [(code, line, message)]
 
 
-@pytest.mark.parametrize("line", ["corners round 1", "corners round 1/16", "glue with foam 1/16 thick"])
+@pytest.mark.parametrize(
+    "line",
+    [
+        "corners round 1",
+        "corners round 1/16",
+        "glue with foam 1/16 thick",
+        'emboss "E" on middle 3',
+        'add ribbon "R" 8 long',
+    ],
+)
 def test_what_just_fits_is_none(line: str) -> None:
     assert told(f"{PLATE}  {line}\n") == []
 

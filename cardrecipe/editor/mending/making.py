@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 
 from cardrecipe.editor.mending.case import Case, Repair, lines_of, records_in
+from cardrecipe.editor.mending.sizes import with_words
 from cardrecipe.library.envelopes import all_envelopes
 from cardrecipe.model.lengths import round_down, typed
 from cardrecipe.syntax import tree
@@ -182,6 +183,24 @@ def overlap(case: Case) -> Iterator[Repair]:
         for line in lines_of(head, tree.Measure):
             if isinstance(line.node, tree.Measure) and line.node.word in ("overlap", "length"):
                 yield Repair(f"Write `{new}`", (case.replaced(line.span, new),), True)
+
+
+def band_off_card(case: Case) -> Iterator[Repair]:
+    """In the middle of the card: where else it was meant to lie nobody knows."""
+    if case.line is not None:
+        yield Repair(f"Take out `{case.text_of(case.line)}`", (case.taken_out(case.line),), True)
+
+
+def copies_overlap(case: Case) -> Iterator[Repair]:
+    """As many copies as there is room for."""
+    line = case.line
+    if line is None or not isinstance(line.node, tree.Repeat):
+        return
+    number = line.node.number
+    for fewer in range(int(number.value) - 1, 1, -1):
+        new = with_words(case, line, number.span, str(fewer))
+        yield Repair(f"Write `{new}`", (case.replaced(number.span, str(fewer)),), True)
+    yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
 
 
 def work_too_late(case: Case) -> Iterator[Repair]:

@@ -162,6 +162,16 @@ def corners_too_round(case: Case) -> Iterator[Repair]:
     yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
 
 
+def middle_too_long(case: Case) -> Iterator[Repair]:
+    """All of it is worked on."""
+    line = case.line
+    if line is not None and isinstance(line.node, tree.WorkLine) and line.node.middle is not None:
+        new = case.text_of(line).partition(" on middle")[0]
+        yield Repair(f"Write `{new}`", (case.replaced(line.span, new),))
+    if line is not None:
+        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+
+
 def border_leaves_nothing(case: Case) -> Iterator[Repair]:
     """A border that leaves half of what the panel lies on; or no border of its own."""
     head = case.head
