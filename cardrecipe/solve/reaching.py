@@ -49,8 +49,9 @@ def _bands_beside(solution: Solution) -> Iterator[Diagnostic]:
             yield from _beside(piece.name, at.span, across, solution)
         else:
             way = "from top to bottom" if piece.downward else "from left to right"
-            yield error("band-off-card", at.span, f"`{piece.name}` goes all the way {way}: it has no distance "
-                        f"from the {edge}", f"write `from {across[0]}` or `from {across[1]}`")  # fmt: skip
+            yield error("band-off-card", at.span, f"`{piece.name}` goes all the way {way}: it has no "
+                        f"distance from the {edge}",
+                        f"write `from {across[0]}` or `from {across[1]}`")  # fmt: skip
 
 
 def _beside(band: str, span: Span, across: tuple[str, str], solution: Solution) -> Iterator[Diagnostic]:
