@@ -4,7 +4,7 @@ The core touches no file, clock, terminal or environment; `texts` gives it other
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -23,12 +23,12 @@ from cardrecipe.solve.assemble import assembled
 from cardrecipe.solve.checks import check_sizes
 from cardrecipe.solve.sized import Around, SizedCard
 from cardrecipe.solve.sizes import ClosedSize, Solution, solve_sizes
-from cardrecipe.syntax.diagnostics import Diagnostic, has_errors
+from cardrecipe.syntax.diagnostics import Diagnostic, has_errors, warning
 from cardrecipe.syntax.parse import is_unmerged, parse
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.statements import in_order
-from cardrecipe.syntax.tree import ClassHead, Statement, Tree, Variant
+from cardrecipe.syntax.tree import ClassHead, Recipe, Statement, Tree, Variant
 
 
 class Compiled(NamedTuple):
@@ -77,6 +77,8 @@ def compile_tree(
     if folded is not None and modelled.card.pieces and not has_errors(diagnostics):
         diagnostics += [each for each in check_plan(folded)
                         if not _is_used_elsewhere(each, recipe, source, variant)]  # fmt: skip
+    if not modelled.card.pieces and not has_errors(diagnostics):
+        diagnostics += _nothing_to_make(recipe, variant)
     if variant is not None and any(each.code == "unknown-name" for each in diagnostics):
         from cardrecipe.model.drops import naming_the_drop  # rare, too
 
@@ -93,8 +95,22 @@ def compile_tree(
         diagnostics=_in_order(diagnostics, source.name),
         sources=sources,
         variants=variant_titles(recipe),
-        is_class=any(isinstance(each.node, ClassHead) for each in recipe.statements),
+        is_class=_is_class(recipe),
     )
+
+
+def _is_class(recipe: Tree) -> bool:
+    return any(isinstance(each.node, ClassHead) for each in recipe.statements)
+
+
+def _nothing_to_make(recipe: Tree, variant: str | None) -> Iterator[Diagnostic]:
+    """Told where a recipe has no pieces yet, or a variant none any more; a shelf or a class needs none."""
+    for each in recipe.statements if not _is_class(recipe) else ():
+        if isinstance(each.node, Recipe) and variant is None:
+            yield warning("no-pieces", each.span, "nothing is made in this recipe yet",
+                          "begin with a base: base card from ink")  # fmt: skip
+        elif isinstance(each.node, Variant) and each.node.title.text == variant:
+            yield warning("no-pieces", each.span, "nothing is left to make", "drop fewer pieces")
 
 
 def only_of_variant(found: Compiled, title: str, plain: Compiled) -> Compiled:

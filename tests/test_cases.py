@@ -19,7 +19,7 @@ def test_a_diagnostic_without_its_note_fails() -> None:
 
 
 def test_a_note_without_its_diagnostic_fails() -> None:
-    assert disagreements('recipe "A"  # error[conflict]: wide\n') == [
+    assert disagreements('let a = 1  # error[conflict]: wide\n') == [
         "did not come: card.recipe:1: error[conflict]: …wide…"
     ]
 

@@ -128,6 +128,7 @@ NO_REPAIR: dict[str, str] = {
     "use-too-many": "which files belong together is the maker's to say",
     "use-piece": "whether the pieces or the papers belong into another file is the maker's to say",
     "let-cycle": "nothing in the circle says what the number is",
+    "no-pieces": "what is to be made is the maker's to say",
     "class-empty": "what is to be made is the maker's to say",
     "class-cycle": "which recipe was meant is not known",
     "class-too-large": "how to part a class is the maker's to say",
