@@ -10,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from contextlib import suppress
 
+import numpy as np
+
 from cardrecipe.plan.cutting.attempts import fill
 from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, at_hand, column, covering
@@ -26,8 +28,8 @@ NODES = 1_500
 RICHER = ((20, 10), (50, 8))
 # Where a layout may be used more often, HiGHS takes seconds to find out that hardly anything is gained.
 MOST_TIMES = 2_000
-# What comparing a layout with another takes, in steps.
-CHOICE = 60
+# What comparing a layout with another takes, in steps: in Python, and in a table.
+CHOICE, COMPARED = 60, 10
 
 
 def easiest(job: Job, found: Fewest, budget: Budget = ENDLESS) -> Uses:
@@ -64,6 +66,11 @@ def _plain(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> li
 
 def _chosen(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> Uses | None:
     """Give the easiest plan of no more than a cost that is found; checked in whole numbers."""
+    try:
+        budget.spend(COMPARED * len(columns) ** 2)
+    except Spent:
+        return None
+    columns = _undominated(job, columns)
     number, most = len(columns), [_most(job, each, cost) for each in columns]
     rows = covering(columns, {blank.name: blank.demand for blank in job.blanks})
     if any(not each.terms for each in rows) or max(most) > MOST_TIMES:
@@ -84,6 +91,25 @@ def _chosen(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> U
     counts = zip(answer.values[:number], columns, strict=True)
     uses = tuple((round(value), each) for value, each in counts if round(value) > 0)
     return uses if cost_of(uses) <= cost and covers(job, uses) else None
+
+
+def _undominated(job: Job, columns: Sequence[Column]) -> list[Column]:
+    """Leave out layouts that hold no more than another of the same sheet and are no easier to cut."""
+    figures = np.array(
+        [
+            (*(min(each.counts.get(blank.name, 0), blank.demand) for blank in job.blanks),
+             -each.effort.settings, -each.effort.strokes)
+            for each in columns
+        ]
+    )  # fmt: skip
+    stocks = np.array([job.stocks.index(each.stock) for each in columns])
+    kept = []
+    for at, each in enumerate(columns):
+        as_good = (figures >= figures[at]).all(axis=1) & (stocks == stocks[at])
+        is_equal = as_good & (figures == figures[at]).all(axis=1)
+        if not (as_good & ~is_equal).any() and not is_equal[:at].any():  # of equal ones the first stays
+            kept.append(each)
+    return kept
 
 
 def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses, budget: Budget) -> Uses:
