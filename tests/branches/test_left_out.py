@@ -49,6 +49,26 @@ def test_a_counted_run_is_read_back(tmp_path: Path, monkeypatch: pytest.MonkeyPa
         ]  # fmt: skip
 
 
+def test_what_was_counted_elsewhere_is_not_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Tests of the installed program run copies of it in folders of their own."""
+    own, other = tmp_path / "own", tmp_path / "other"
+    for folder in (own, other):
+        folder.mkdir()
+        (folder / "a.py").write_text(SOURCE, "utf-8")
+    monkeypatch.chdir(own)
+    sources = f'source = [".", "{other.as_posix()}"]'
+    (own / "pyproject.toml").write_text(
+        f"[tool.coverage.run]\nbranch = true\nparallel = true\n{sources}\n", "utf-8"
+    )
+    counted = Coverage(config_file="pyproject.toml")
+    counted.start()
+    for folder in (own, other):
+        exec(compile(SOURCE, str(folder / "a.py"), "exec"), {"print": lambda said: None})
+    counted.stop()
+    counted.save()
+    assert [each.file for each in left_out(own)] == ["a.py", "a.py"]
+
+
 REASON = '[[exception]]\nfile = "a.py"\nline = "return \\"-\\""\nwhy = "{}"\n'
 
 
