@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING, Literal
 
 from cardrecipe.plan.sheet import Sheet
@@ -19,8 +20,11 @@ from cardrecipe.render.prose import shown, title_shown
 from cardrecipe.render.words import unbroken
 
 if TYPE_CHECKING:
+    import typst
+
     from cardrecipe.render.drawings.svg import Drawing
 
+ONE_AT_A_TIME = Lock()  # the typesetter takes no second text while it is at one
 MISSING_SIGN = "\u25ca"  # a lozenge: in the font, and seldom meant
 MOST_MISSING_NAMED = 12
 _PREFERENCES = b"/ViewerPreferences<<"
@@ -52,23 +56,30 @@ def typeset(
     template: bytes, data: Mapping[str, object], title: str, kind: Literal["pdf", "svg"]
 ) -> bytes | list[bytes] | None:
     """What typst makes of a template filled with `data`: a PDF/UA-1, or each page as SVG."""
+    inputs = {"data": _in_the_font(data), "title": shown(title)}
+    with ONE_AT_A_TIME:
+        result, warnings = _typesetter().compile_with_warnings(
+            template, format=kind, sys_inputs=inputs, pdf_standards="ua-1" if kind == "pdf" else []
+        )
+    assert not warnings, [str(each) for each in warnings]
+    return result
+
+
+@cache
+def _typesetter() -> "typst.Compiler":
+    """One for all sheets: each that is made keeps its own fonts in memory for good."""
     import typst
 
     root = str(files("cardrecipe.render") / "fonts")
-    fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(root)])
-    compiler = typst.Compiler(
+    return typst.Compiler(
         root=root,
-        font_paths=fonts,
+        font_paths=typst.Fonts(
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=[Path(root)]
+        ),
         ignore_system_fonts=True,
-        sys_inputs={"data": _in_the_font(data), "title": shown(title)},
         package_path=root,
         package_cache_path=root,
     )
-    result, warnings = compiler.compile_with_warnings(
-        template, format=kind, pdf_standards="ua-1" if kind == "pdf" else []
-    )
-    assert not warnings, [str(each) for each in warnings]
-    return result
 
 
 def missing_characters(text: str) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -12,7 +13,7 @@ from pypdf import PageObject, PdfReader
 
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.papers import Printing
-from cardrecipe.render.pdf import MISSING_SIGN, missing_characters, render_pdf
+from cardrecipe.render.pdf import MISSING_SIGN, missing_characters, render_pdf, typeset
 from cardrecipe.render.pdf_data import sheet_data
 from tests.render.hand_made_sheet import pictures, sheet
 from tests.render.hostile import TEXTS, with_text
@@ -245,3 +246,12 @@ def test_template_turns_the_page_where_it_must(page: str, way: list[str]) -> Non
     templates = sheet_data(_metric(), {}, Printing(page))["templates"]
     assert isinstance(templates, list)
     assert [each["way"] for each in templates] == way
+
+
+def test_sheets_that_are_set_at_the_same_time_come_out_as_they_do_alone() -> None:
+    """There is one typesetter, which takes one text at a time."""
+    texts = [f"#set document(title: sys.inputs.title)\nSheet {number}".encode() for number in range(4)]
+    alone = [typeset(text, {}, "A sheet", "svg") for text in texts]
+    with ThreadPoolExecutor(4) as pool:
+        together = list(pool.map(lambda text: typeset(text, {}, "A sheet", "svg"), texts * 5))
+    assert together == alone * 5
