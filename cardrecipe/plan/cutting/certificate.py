@@ -55,13 +55,12 @@ def simplest(job: Job, grid: Grid, duals: Sequence[float], budget: Budget = ENDL
         return best
     try:
         best = finest = certified(job, grid, whole(duals, FINEST), budget)
-        for scale in SCALES:
-            found = certified(job, grid, [floor(dual * scale + 1e-6) for dual in duals], budget)
-            if found.least >= finest.least:
-                return found
+        simpler = (
+            certified(job, grid, [floor(dual * scale + 1e-6) for dual in duals], budget) for scale in SCALES
+        )
+        return next((found for found in simpler if found.least >= finest.least), finest)
     except (Spent, TooDear):
-        pass
-    return best
+        return best
 
 
 def whole(duals: Sequence[float], scale: int) -> list[int]:

@@ -49,10 +49,6 @@ class Fewest(NamedTuple):
     certificate: Certificate
     is_exhausted: bool
 
-    @property
-    def is_proved(self) -> bool:
-        return self.cost == self.least
-
 
 def fewest(job: Job, budget: Budget | None = None) -> Fewest | None:
     """Give a plan of the least cost that is found; None where some blank cannot be cut at all."""
@@ -68,8 +64,6 @@ def fewest(job: Job, budget: Budget | None = None) -> Fewest | None:
             program = _program(job, grid, pool, budget)
         except (Spent, TooDear):
             program = None
-        if program is None and grid.is_whole and in_rows is None:
-            return None
         if program is not None:
             certificate = simplest(job, grid, program.duals, budget.share(4))
             found, least = _attempted(Begun(job, grid, pool, program), certificate.least, budget)

@@ -189,9 +189,8 @@ def _first_of(part: Part, most: int) -> tuple[Part, int]:
     if number <= most:
         return part, most - number
     kept = []
-    for each in part.parts if most else ():
-        held, most = _first_of(each, most)
-        kept.append(held)
-        if not most:
-            break
+    for each in part.parts:
+        if most:
+            held, most = _first_of(each, most)
+            kept.append(held)
     return row(part.axis or "x", part.width, part.height, kept), most
