@@ -62,13 +62,13 @@ def _outward(stream: TextIO | None) -> TextIO:
         stream.reconfigure(errors=errors)
         return stream
     file = io.BufferedWriter(_Outward(stream.fileno(), "wb", closefd=False))
-    return io.TextIOWrapper(file, stream.encoding, errors, None, stream.line_buffering, stream.write_through)
+    by_line = stream.line_buffering or stream.write_through  # where nothing is to wait, no line does
+    return io.TextIOWrapper(file, stream.encoding, errors, None, by_line)
 
 
 def _plainly(problem: UnicodeError) -> tuple[bytes, int]:
     """What is written for letters that an encoding does not have."""
-    if not isinstance(problem, UnicodeEncodeError):
-        raise problem
+    assert isinstance(problem, UnicodeEncodeError)  # nothing is read with it
     return b"".join(map(_plain, problem.object[problem.start : problem.end])), problem.end
 
 

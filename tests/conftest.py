@@ -3,8 +3,14 @@
 `pytest --hypothesis-profile=fresh` looks for new ones.
 """
 
+import signal
+
 from hypothesis import settings
 
 settings.register_profile("same", derandomize=True, deadline=None)
 settings.register_profile("fresh", derandomize=False, deadline=None)
 settings.load_profile("same")
+
+# Where a shell runs the tests in the background Ctrl-C is ignored, and what they start would inherit that.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)

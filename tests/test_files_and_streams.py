@@ -175,6 +175,14 @@ def test_a_pipe_is_refused_and_not_waited_for(command: list[str]) -> None:
     assert done.stderr.startswith("cardrecipe: pipe.recipe: this is a pipe or a device, not a file")
 
 
+@pytest.mark.skipif(not os.path.exists("/proc/self/mem"), reason="a file of Linux")
+@pytest.mark.parametrize("command", [["check"], ["build"], ["format"], ["explain", "card.width"], ["facts"]])
+def test_a_file_that_breaks_off_while_it_is_read_is_told_under_its_name(command: list[str]) -> None:
+    """The file can be opened, and its first byte cannot be read."""
+    word, *more = command
+    assert run(word, "/proc/self/mem", *more) == (2, "", "cardrecipe: /proc/self/mem: Input/output error\n")
+
+
 # ---- Ctrl-C --------------------------------------------------------------------------------------------
 
 
@@ -278,6 +286,19 @@ def test_streams_that_are_closed_are_no_traceback() -> None:
     done = subprocess.run(["bash", "-c", command], capture_output=True, text=True, check=False,
                           env={**os.environ, "PYTHONPATH": str(ROOT)})  # fmt: skip
     assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_a_program_that_keeps_what_is_printed_in_memory_gets_it() -> None:
+    code = (
+        "import contextlib, io, sys, cardrecipe.__main__ as start\n"
+        "sys.argv[1:] = ['explain', 'a.recipe', 'card.width']\n"
+        "with contextlib.redirect_stdout(io.StringIO()) as kept: status = start.run()\n"
+        "sys.stdout = sys.__stdout__; sys.exit(status or not kept.getvalue().startswith('card.width = '))"
+    )
+    write("a.recipe", GOOD)
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False,
+                          env={**os.environ, "PYTHONPATH": str(ROOT)}, timeout=60)  # fmt: skip
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
 
 
 # ---- long lines ----------------------------------------------------------------------------------------

@@ -29,6 +29,9 @@ def explain_size(path: str, size: str, variant: str | None) -> int:
         return WRONG
     solution = result.solution
     if solution is None or not solution.names.unknowns:
+        if not result.diagnostics:
+            say(f"{path} is a shelf of papers without a card; explain a size of a recipe that uses it")
+            return WRONG
         print(as_text(result.diagnostics, result.sources), end="", file=sys.stderr)
         return MISTAKES
     var = solution.names.unknowns.get(size)

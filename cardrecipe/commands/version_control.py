@@ -192,12 +192,11 @@ def _alone(source: Source | None, made: Made | None, is_new: bool) -> str:
 
 def _why_text(sides: Sequence[Made | None]) -> str:
     """Why the texts are shown: what stands in the way, and on which side."""
-    for word, made in zip(("old", "new"), sides, strict=True):
-        if made is None:
-            return f"the {word} file is no card, but a class or papers; here is its text\n"
-        if made.version is None:
-            return f"the {word} recipe cannot be solved ({_first_mistake(made)}), so here is its text\n"
-    return ""
+    both = zip(("old", "new"), sides, strict=True)
+    word, made = next((word, made) for word, made in both if made is None or made.version is None)
+    if made is None:
+        return f"the {word} file is no card, but a class or papers; here is its text\n"
+    return f"the {word} recipe cannot be solved ({_first_mistake(made)}), so here is its text\n"
 
 
 def _by_lines(before: Source, after: Source) -> str:

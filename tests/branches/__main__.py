@@ -2,7 +2,8 @@
 
 Count first, then ask; subprocesses are counted too:
 
-    COVERAGE_PROCESS_START=pyproject.toml python -m pytest -n 2
+    export COVERAGE_PROCESS_START=$PWD/pyproject.toml COVERAGE_FILE=$PWD/.coverage
+    python -m pytest -n 2
     python -m tests.branches
 
 Exit 1 where a branch is left out that `exceptions.toml` does not name, or where it names one that is covered

@@ -46,3 +46,31 @@ def test_a_size_that_is_written_has_its_unit_like_any_other() -> None:
         assert all(line.endswith("\u00a0in") for line in explained(text, size)), explained(text, size)
     metric = text.replace("inch nearest 1/16", "mm nearest 1").replace("10 x 7 1/2", "100 x 75")
     assert explained(metric, "card.height") == ["card.height = 75\u00a0mm"]
+
+
+@pytest.mark.parametrize(("text", "said"), [
+    (f"{HEAD}bass card from ink\n", "a.recipe:5:1: error[unknown-word]: "),
+    (HEAD, "a.recipe:1:1: warning[no-pieces]: "),
+    ("", "a.recipe:1:1: error[no-recipe]: "),
+])  # fmt: skip
+def test_a_recipe_without_sizes_says_what_is_wrong_with_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, text: str, said: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("a.recipe").write_text(text, encoding="utf-8")
+    ran = run("explain", "a.recipe", "card.width")
+    assert (ran.status, ran.out) == (1, "")
+    assert ran.err.startswith(said) and ran.err.count("a.recipe:") == 1
+
+
+def test_a_shelf_of_papers_and_a_class_have_no_sizes_of_their_own(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    for text, said in (
+        ('paper ink is cardstock "Ink"\n',
+         "a shelf of papers without a card; explain a size of a recipe that uses it"),
+        ('class "Bench"\n  make 2 of "b.recipe"\n', "a class; explain a size of a recipe that it makes"),
+    ):  # fmt: skip
+        Path("a.recipe").write_text(text, encoding="utf-8")
+        assert run("explain", "a.recipe", "card.width") == (2, "", f"cardrecipe: a.recipe is {said}\n")

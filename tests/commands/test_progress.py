@@ -92,6 +92,17 @@ def test_what_is_printed_meanwhile_keeps_its_own_line(quick: pytest.MonkeyPatch)
     assert after.endswith("no end") or after.partition("no end")[2].strip() == ""
 
 
+def test_whoever_asks_meanwhile_is_told_of_the_terminal_itself(quick: pytest.MonkeyPatch) -> None:
+    with terminal(quick) as written:
+        screen = sys.stderr
+        with progress() as told:
+            told.begins("cutting Ink blue", 1, 2)
+            assert sys.stderr is not screen and sys.stderr.isatty()
+            assert (sys.stderr.encoding, sys.stderr.fileno()) == ("utf-8", screen.fileno())
+            print("bench.recipe: a warning", file=sys.stderr, flush=True)
+    assert "bench.recipe: a warning\r\n" in written[0]
+
+
 def test_lines_of_standard_output_are_whole_and_in_their_order(
     quick: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

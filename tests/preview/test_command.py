@@ -1,8 +1,10 @@
 """The command `watch` as a maker runs it: what it follows, what it prints, and how it ends."""
 
+import errno
 import os
 import signal
 import socket
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -195,6 +197,16 @@ def test_open_opens_the_browser(recipe: Path) -> None:
         assert asked.read_text().strip() == watch.address
 
 
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems have a browser of their own")
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+def test_without_a_browser_the_address_is_left_to_the_maker(recipe: Path, unbuffered: str) -> None:
+    alone = {"PATH": "/nowhere", "BROWSER": "", "DISPLAY": "", "WAYLAND_DISPLAY": ""}
+    with watching(recipe.parent, NAME, "--open", **alone, PYTHONUNBUFFERED=unbuffered) as watch:
+        said = "cardrecipe: no browser was found; open the address above in yours\n"
+        until(lambda: said in watch.err, "the sentence")
+        assert ask(watch.address).status == 200
+
+
 # ---- the end -------------------------------------------------------------------------------------
 
 
@@ -257,6 +269,20 @@ def test_a_port_that_is_taken(recipe: Path) -> None:
     assert ran.err == (
         f"cardrecipe: port {port} is taken by another program; leave --port out, and a free one is found\n"
     )
+
+
+@pytest.mark.parametrize(("number", "why"), [
+    (errno.EACCES, "port 80 is kept for the system; leave --port out, or name one above 1023"),
+    (errno.ENOBUFS, f"no preview on port 80: {os.strerror(errno.ENOBUFS)}; leave --port out for a free one"),
+])  # fmt: skip
+def test_a_port_that_the_system_does_not_give(
+    recipe: Path, monkeypatch: pytest.MonkeyPatch, number: int, why: str
+) -> None:
+    def refused(*_: object) -> None:
+        raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(socket.socket, "bind", refused)  # who may have port 80 differs by system and user
+    assert run("watch", str(recipe), "--port", "80") == (2, "", f"cardrecipe: {why}\n")
 
 
 def test_a_port_that_is_named(recipe: Path) -> None:

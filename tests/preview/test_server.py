@@ -3,6 +3,7 @@
 import socket
 from collections.abc import Iterator
 from contextlib import contextmanager
+from http.client import RemoteDisconnected
 from pathlib import Path
 
 import pytest
@@ -201,6 +202,19 @@ def test_a_page_that_goes_away_is_no_matter(
 
     until(has_gone, "the end of the thread")
     assert capfd.readouterr() == ("", "")
+
+
+def test_a_fault_of_the_program_is_told_and_the_next_page_is_answered(
+    recipe: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def clicked(place: Place) -> None:
+        raise ZeroDivisionError(str(place))
+
+    with serving(shown_of(recipe), clicked) as server:
+        with pytest.raises(RemoteDisconnected):
+            ask(server.address, "place", "POST", "note")
+        assert ask(server.address).status == 200
+    assert f"ZeroDivisionError: {recipe}:{NOTE_LINE}:7" in capsys.readouterr().err
 
 
 def test_every_token_is_another(recipe: Path) -> None:

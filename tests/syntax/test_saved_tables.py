@@ -1,5 +1,7 @@
 """The tables that are saved are those of the grammar; where they are not, they are made anew."""
 
+import runpy
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -41,6 +43,15 @@ def test_the_tables_are_saved_as_they_stand(tmp_path: Path, monkeypatch: pytest.
     monkeypatch.setattr(make_tables, "TABLES", str(saved))
     make_tables.save()
     assert saved.read_bytes() == Path(grammar.HERE, "tables.py").read_bytes()
+
+
+def test_the_command_for_an_edited_grammar_writes_them_into_the_package(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(grammar, "HERE", str(tmp_path))
+    monkeypatch.delitem(sys.modules, make_tables.__name__)  # as in a process that has not read it yet
+    runpy.run_module(make_tables.__name__, run_name="__main__")
+    assert (tmp_path / "tables.py").read_bytes() == Path(make_tables.TABLES).read_bytes()
 
 
 def test_a_mistake_in_an_empty_line_is_told_without_it() -> None:

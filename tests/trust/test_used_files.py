@@ -1,7 +1,9 @@
 """Nothing outside the recipe's folder is read, by whatever name, link or command; nothing is waited for."""
 
+import errno
 import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -200,3 +202,38 @@ def test_a_used_file_that_is_too_long_is_told_as_such_wherever_it_is_cut(tmp_pat
         (tmp_path / "papers.recipe").write_text("#" * before + "\U0001f48c" * 1_100_000)
         ran = run("check", str(tmp_path / "a.recipe"))
         assert "error[file-too-long]" in ran.err and "UTF-8" not in ran.err
+
+
+@pytest.mark.parametrize("place", ["a.recipe", "mine/a.recipe", "./mine/a.recipe"])
+@pytest.mark.parametrize("name", ["/etc/passwd", "../papers.recipe"])
+def test_a_name_that_leaves_the_folder_is_refused_by_the_folder_as_well(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, place: str, name: str
+) -> None:
+    """The core refuses such names before it asks for them; the door does not count on that."""
+    monkeypatch.chdir(tmp_path)
+    Path("mine").mkdir()
+    Path("papers.recipe").write_text(HIDDEN)
+    texts = FolderTexts(place)
+    assert (texts.read(name), texts.place(name)) == (in_folder.OUTSIDE, None)
+
+
+@pytest.mark.parametrize("number", [errno.EACCES, errno.EIO, errno.EMFILE])
+def test_a_used_file_that_the_system_does_not_give_is_told_with_its_reason(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
+) -> None:
+    monkeypatch.chdir(prepared(tmp_path, TRAPS["a link"]))
+    Path("papers.recipe").unlink()
+    Path("papers.recipe").write_text(SHELF)
+    opened = os.open
+
+    def refused(path: str, *arguments: Any, **more: Any) -> int:
+        if path.endswith("papers.recipe"):
+            raise OSError(number, os.strerror(number), path)
+        return opened(path, *arguments, **more)
+
+    monkeypatch.setattr(in_folder.os, "open", refused)  # some users may read every file
+    ran = run("check", "a.recipe")
+    assert (ran.status, ran.out) == (1, "")
+    head, *_, hint = ran.err.splitlines()
+    assert head == f'a.recipe:4:5: error[use-missing]: "papers.recipe" cannot be read: {os.strerror(number)}'
+    assert hint == "  hint: see that you may read it, or use another file"
