@@ -20,6 +20,7 @@ from cardrecipe.fold.joints import Joint
 from cardrecipe.fold.layers import (
     MAX_SECTIONS,
     CannotTell,
+    Circle,
     Collision,
     LayerOrder,
     order_by,
@@ -84,7 +85,7 @@ class CannotAssemble(NamedTuple):
     flat: FlatFold
     layout: Layout
     torn: Joint | Weld | None
-    because: Collision | CannotTell | None = None
+    because: Collision | CannotTell | Circle | None = None
 
 
 def assembly(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Assembly | CannotAssemble:
@@ -109,8 +110,9 @@ def assembly(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Assem
     )  # fmt: skip
     creases = tuple(_crease(laid, at, motions) for at in range(len(laid.joints)))
     order = _order(flat, laid, facets, creases, motions)
-    if not isinstance(order, LayerOrder):
-        return CannotAssemble(flat, laid, None, order)
+    because = order.circle() if isinstance(order, LayerOrder) else order
+    if because is not None or not isinstance(order, LayerOrder):
+        return CannotAssemble(flat, laid, None, because)
     return Assembly(flat, laid.facings, laid.sections, laid.joints, laid.folded, laid.welds,
                     tuple(motions), order, levels_of(order), _carried(laid, placed))  # fmt: skip
 

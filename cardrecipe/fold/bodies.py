@@ -5,7 +5,6 @@ band is a body of its own because it slides, and whatever is glued rides with wh
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
 from typing import NamedTuple
 
 from cardrecipe.fold.area import Region, overlap, region
@@ -81,11 +80,8 @@ def is_on_whole_base(flat: FlatFold, placement: Placement) -> bool:
 
 
 def part_outlines(piece: SizedPiece) -> tuple[tuple[Point, ...], ...]:
-    """Give the outlines of a piece's sections, or its frame, from its own left top."""
-    if piece.sections:
-        return tuple(section.outline for section in piece.sections)
-    nil = Fraction(0)
-    return (((nil, nil), (piece.width, nil), (piece.width, piece.height), (nil, piece.height)),)
+    """Give the outlines of a piece's sections, from its own left top."""
+    return tuple(section.outline for section in piece.sections)
 
 
 def _own_parts(

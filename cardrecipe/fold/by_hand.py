@@ -8,7 +8,7 @@ say.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -17,7 +17,7 @@ from cardrecipe.fold.cover import uncovered
 from cardrecipe.fold.facets import Facet
 from cardrecipe.fold.folded import FoldAction, Outline
 from cardrecipe.fold.geometry import signed_area
-from cardrecipe.fold.joints import Branch, Joint, subtree
+from cardrecipe.fold.joints import Branch, subtree
 from cardrecipe.fold.layers import LayerOrder
 
 Turn = tuple[Branch, ...]  # scores folded in one go
@@ -42,7 +42,6 @@ class FoldedByHand(NamedTuple):
 def fold_by_hand(
     facets: Sequence[Facet],
     branches: Sequence[Branch],
-    is_folded: Callable[[Joint], bool],
     size: tuple[Fraction, Fraction],
     *,
     later_first: bool,
@@ -55,26 +54,22 @@ def fold_by_hand(
     packets = [_Packet((), (index,), ()) for index in range(len(facets))]
     turns: list[Turn] = []
     landings: list[tuple[Landing, ...]] = []
-    for turn in _turns(facets, branches, is_folded, size, later_first):
-        if is_folded(turn[0].joint):
-            turns.append(turn)
-            landings.append(tuple(_landing(packets, branch) for branch in turn))
+    for turn in _turns(facets, branches, size, later_first):
+        turns.append(turn)
+        landings.append(tuple(_landing(packets, branch) for branch in turn))
         for branch in turn:
-            packets[branch.parent] = _laid(packets, branch, is_folded(branch.joint))
+            packets[branch.parent] = _laid(packets, branch)
     root = branches[0].parent if branches else 0
     return FoldedByHand(packets[root].sheets(), tuple(turns), tuple(landings))
 
 
-def turns_from(
-    order: LayerOrder, branches: Sequence[Branch], is_folded: Callable[[Joint], bool]
-) -> FoldedByHand:
+def turns_from(order: LayerOrder, branches: Sequence[Branch]) -> FoldedByHand:
     """Give turns that lead to an order which does not come about outermost first.
 
     What lies between the two sections of a score has to be there before the score is closed. Where
     such wishes go round in a circle, the outermost score goes first.
     """
-    folds = [branch for branch in branches if is_folded(branch.joint)]
-    waiting = sorted(folds, key=lambda branch: (-branch.depth, -branch.child))
+    waiting = sorted(branches, key=lambda branch: (-branch.depth, -branch.child))
     before = {branch.child: _needed(order, branches, branch) for branch in waiting}
     turns: list[Turn] = []
     while waiting:
@@ -147,12 +142,9 @@ class _Packet(NamedTuple):
         return self.below + self.plane + self.above
 
 
-def _laid(packets: Sequence[_Packet], branch: Branch, is_folded: bool) -> _Packet:
-    """Lay the child's packet on its parent's, turned over, or leave it beside it."""
-    parent, child = packets[branch.parent], packets[branch.child]
-    if not is_folded:
-        return _Packet(*(one + two for one, two in zip(child, parent, strict=True)))
-    turned = child.sheets()[::-1]
+def _laid(packets: Sequence[_Packet], branch: Branch) -> _Packet:
+    """Lay the child's packet on its parent's, turned over."""
+    parent, turned = packets[branch.parent], packets[branch.child].sheets()[::-1]
     if branch.joint.score.direction == "valley":
         return parent._replace(above=parent.above + turned)
     return parent._replace(below=turned + parent.below)
@@ -161,7 +153,6 @@ def _laid(packets: Sequence[_Packet], branch: Branch, is_folded: bool) -> _Packe
 def _turns(
     facets: Sequence[Facet],
     branches: Sequence[Branch],
-    is_folded: Callable[[Joint], bool],
     size: tuple[Fraction, Fraction],
     later_first: bool,
 ) -> list[Turn]:
@@ -174,9 +165,7 @@ def _turns(
             (
                 other
                 for other in waiting
-                if is_folded(first.joint)
-                and is_folded(other.joint)
-                and are_mirrored(first, other, size)
+                if are_mirrored(first, other, size)
                 and not get_in_the_way(facets, branches, first, other)
             ),
             None,

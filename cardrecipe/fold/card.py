@@ -168,10 +168,9 @@ def pose_for_tabs(folded: FoldedCard, base: str) -> Pose | None:
     """Give the pose in which a base's own tabs are glued; None where that is done as it lies closed."""
     from cardrecipe.fold.join_checks import pose_to_glue_in  # for a sheet, not for a check
 
-    for each in _assemblies(folded.card, _flat_folds(folded.card)[0])[0]:
-        if each.piece.name == base:
-            return pose_to_glue_in(folded.card, each)
-    return None
+    every, _ = _assemblies(folded.card, _flat_folds(folded.card)[0])
+    shut = next((each for each in every if each.piece.name == base), None)
+    return pose_to_glue_in(folded.card, shut) if shut is not None else None
 
 
 class ShutBase(NamedTuple):

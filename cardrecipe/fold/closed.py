@@ -6,7 +6,7 @@ shape. What keeps a base from being one sheet that folds is said in one place, `
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
@@ -24,7 +24,15 @@ from cardrecipe.fold.joints import (
     joints,
     tree,
 )
-from cardrecipe.fold.layers import MAX_SECTIONS, CannotTell, Collision, LayerOrder, find_order, order_by
+from cardrecipe.fold.layers import (
+    MAX_SECTIONS,
+    CannotTell,
+    Circle,
+    Collision,
+    LayerOrder,
+    find_order,
+    order_by,
+)
 from cardrecipe.fold.motions import mirrored, moved
 from cardrecipe.fold.openings import moved_openings
 from cardrecipe.fold.ring_folds import has_rings, ring_actions
@@ -62,7 +70,7 @@ class CannotFold(NamedTuple):
     """Why a base has no closed form. `torn` is a joint whose two sections would be pulled apart, `jam` a
     fold that cannot be made in the order in which the pose `closed` has it."""
 
-    because: Collision | CannotTell | None
+    because: Collision | CannotTell | Circle | None
     facets: tuple[Facet, ...]
     creases: tuple[Crease, ...]
     joints: tuple[Joint, ...]
@@ -102,7 +110,7 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
         order = find_order(facets, creases)
         actions = ring_actions(base.name, sections, every, branches, root, is_folded)
     elif pose is None or not speaks_of(pose, base):
-        order, by_hand = _order(base, facets, creases, branches, is_folded)
+        order, by_hand = _order(base, facets, creases, branches)
         actions = fold_actions(base.name, facets, branches, by_hand)
     else:
         from cardrecipe.fold.in_turn import Jam, fold_in_turn  # only a written order needs it
@@ -113,8 +121,9 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
             return CannotFold(None, facets, creases, every, jam=in_turn)
         order = _as_order(facets, layer_rules(facets, creases), in_turn.stack)
         actions = fold_actions(base.name, facets, branches, in_turn)
-    if not isinstance(order, LayerOrder):
-        return CannotFold(order, facets, creases, every)
+    because = order.circle() if isinstance(order, LayerOrder) else order
+    if because is not None or not isinstance(order, LayerOrder):
+        return CannotFold(because, facets, creases, every)
     return FlatFold(
         base,
         sections,
@@ -230,18 +239,17 @@ def _order(
     facets: tuple[Facet, ...],
     creases: tuple[Crease, ...],
     branches: tuple[Branch, ...],
-    is_folded: Callable[[Joint], bool],
 ) -> tuple[LayerOrder | Collision | CannotTell, FoldedByHand]:
     """Choose an order: one that a hand makes, earlier sections in front, else any that there is."""
     rules = layer_rules(facets, creases)
     size = (base.width, base.height)
     for later_first in (True, False):
-        by_hand = fold_by_hand(facets, branches, is_folded, size, later_first=later_first)
+        by_hand = fold_by_hand(facets, branches, size, later_first=later_first)
         if _keeps(rules, by_hand.stack):
             return _as_order(facets, rules, by_hand.stack), by_hand
     order = order_by(rules, facets, creases)
     if isinstance(order, LayerOrder):
-        by_hand = turns_from(order, branches, is_folded)
+        by_hand = turns_from(order, branches)
     return order, by_hand
 
 
@@ -261,7 +269,8 @@ def _as_order(facets: tuple[Facet, ...], rules: Rules, stack: Sequence[int]) -> 
 
 
 def levels_of(order: LayerOrder) -> tuple[int, ...]:
-    """Give each section's height in the stack: one more than the highest that it lies on."""
+    """Give each section's height in the stack: one more than the highest that it lies on; none of them lie in
+    a circle."""
     levels: list[int] = []
     better = [0] * len(order.facets)
     while levels != better:

@@ -21,6 +21,7 @@ __all__ = [
     "MAX_SECTIONS",
     "ROUNDS",
     "CannotTell",
+    "Circle",
     "Collision",
     "Crease",
     "Facet",
@@ -41,6 +42,12 @@ ROUNDS = 20_000
 MAX_SECTIONS = 120
 
 
+class Circle(NamedTuple):
+    """Facets each of which lies over the next, and the last over the first."""
+
+    facets: tuple[int, ...]
+
+
 class LayerOrder(NamedTuple):
     """One way in which the sections can lie on each other, seen by the viewer from above."""
 
@@ -52,6 +59,24 @@ class LayerOrder(NamedTuple):
         if (first, second) in self.higher:
             return True
         return False if (second, first) in self.higher else None
+
+    def circle(self) -> Circle | None:
+        """Give facets that lie in a circle, each over the next: no three of them over one place, so that no
+        rule of paper forbids it. None where every facet has a height."""
+        below: dict[int, list[int]] = {}
+        for upper, lower in sorted(self.higher):
+            below.setdefault(upper, []).append(lower)
+        free = -1  # how many were left in the round before
+        while free != len(below):
+            free = len(below)
+            held = {upper: [at for at in lower if at in below] for upper, lower in below.items()}
+            below = {upper: lower for upper, lower in held.items() if lower}
+        if not below:
+            return None
+        trail = [min(below)]
+        while trail[-1] not in trail[:-1]:
+            trail.append(below[trail[-1]][0])
+        return Circle(tuple(trail[trail.index(trail[-1]) : -1]))
 
     def stack(self, members: Sequence[int]) -> tuple[int, ...]:
         """Sort facets that all cover one place from top to bottom; ValueError if two do not."""

@@ -23,8 +23,8 @@ def loose_gluings(card: SizedCard) -> Iterator[tuple[FlatFold, tuple[Gluing, ...
         if not is_root or root.name not in hosts or root.scores:
             continue
         flat = flat_fold(_as_sheet(root))
-        if isinstance(flat, FlatFold):
-            yield from ((flat, _on_copy(card, flat, copy)) for copy in range(root.count))
+        assert isinstance(flat, FlatFold)  # without a score there is nothing that could not be folded
+        yield from ((flat, _on_copy(card, flat, copy)) for copy in range(root.count))
 
 
 def _on_copy(card: SizedCard, flat: FlatFold, copy: int) -> tuple[Gluing, ...]:

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from cardrecipe.fold.area import overlap, region
 from cardrecipe.fold.assembly import Assembly
+from cardrecipe.fold.geometry import double_area
 from cardrecipe.fold.linked_card import shown_card
 from cardrecipe.fold.sheets import Weld
 from cardrecipe.fold.vectors import Held, Vector, dot, minus
@@ -31,7 +32,10 @@ def meet_in_space(shut: Assembly, angles: Mapping[int, Fraction], weld: Weld) ->
     first, second = (_corners(pose, section) for pose, section in zip((one, two), sections, strict=True))
     if max(abs(dot(minus(point, second[0]), two.normal)) for point in first) > APART * size:
         return False
-    return overlap(region(_in_plane(two, first)), region(_in_plane(two, second)))
+    rings = [_in_plane(two, corners) for corners in (first, second)]
+    if not all(map(double_area, rings)):
+        return False  # narrower than the places are told apart: nobody could hold it
+    return overlap(*map(region, rings))
 
 
 def _corners(pose: Held, section: SizedSection) -> list[Vector]:

@@ -3,13 +3,14 @@ why."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cardrecipe.fold.assembly import CannotAssemble
 from cardrecipe.fold.closed import CannotFold, Unfoldable, closed_pose
 from cardrecipe.fold.joints import Joint, tree
-from cardrecipe.fold.layers import MAX_SECTIONS, Collision
+from cardrecipe.fold.layers import MAX_SECTIONS, Circle, Collision
 from cardrecipe.fold.sheets import Weld
 from cardrecipe.model.lengths import with_unit
 from cardrecipe.solve.sized import SizedCard, SizedPiece, SizedSection
@@ -50,6 +51,8 @@ def cannot_fold(card: SizedCard, base: SizedPiece, why: CannotFold) -> Diagnosti
         return _torn(base, why.torn)
     if why.jam:
         return _jammed(card, base, why, why.jam)
+    if isinstance(why.because, Circle):
+        return _in_a_circle(base, [why.facets[at].name for at in why.because.facets])
     if len(base.sections) > MAX_SECTIONS:
         return _too_many_sections(base, "")
     if not isinstance(why.because, Collision):
@@ -168,6 +171,18 @@ def _too_many_sections(base: SizedPiece, glued: str) -> Diagnostic:
     )
 
 
+def _in_a_circle(base: SizedPiece, names: Sequence[str]) -> Diagnostic:
+    """Refuse layers that only all at once could be laid over each other."""
+    return Diagnostic(
+        "cannot-fold",
+        "error",
+        base.span,
+        f"{', '.join(names[:-1])} and {names[-1]} would lie in a circle, each over the next:"
+        f" {base.name} cannot be folded one part after the other",
+        _hint(""),
+    )
+
+
 def cannot_assemble(why: CannotAssemble) -> Diagnostic:
     """Say why the sheets of a card cannot be folded shut together."""
     base = why.flat.piece
@@ -176,6 +191,8 @@ def cannot_assemble(why: CannotAssemble) -> Diagnostic:
     if why.torn is not None:
         piece = why.layout.facings[why.torn.first].piece
         return _torn(piece, why.torn)
+    if isinstance(why.because, Circle):
+        return _in_a_circle(base, [_whose(why, at) for at in why.because.facets])
     if len(why.layout.sections) > MAX_SECTIONS:
         return _too_many_sections(base, " with what is glued to it")
     if not isinstance(why.because, Collision):

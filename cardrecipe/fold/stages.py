@@ -40,7 +40,7 @@ def stages_of(folded: FoldedCard) -> tuple[Stages, ...]:
     found = []
     for closed in folded.closed:
         shut = shut_card(folded.card, closed.base)
-        if shut is not None:
-            opened = open_pile(shut.flat, placed_pieces(folded.card, shut.flat))
-            found.append(Stages(closed.base, shut, closed_pile(shut), opened, folded.card.papers))
+        assert shut is not None  # it has been folded shut before
+        opened = open_pile(shut.flat, placed_pieces(folded.card, shut.flat))
+        found.append(Stages(closed.base, shut, closed_pile(shut), opened, folded.card.papers))
     return tuple(found)

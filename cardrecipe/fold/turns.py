@@ -80,8 +80,7 @@ def _closing(shut: Assembly, branches: Branching) -> list[Turn] | None:
         if linked or crosses_sheets or not _fold_alone(shut, branches, members):
             together = frozenset().union(*members, ring & shut.folded)
             groups = [group for group in groups if not group & ring]
-            if together:
-                groups.append(together)
+            groups.append(together)
     for group in groups:
         turn = _turn(shut, branches, group, done)
         if turn is None:

@@ -22,8 +22,6 @@ class FoldLine(NamedTuple):
 
 def on_own_lines(diagnostics: list[Diagnostic], recipe: tree.Tree) -> list[Diagnostic]:
     """The same mistakes; the line of the shipped fold becomes the first related place."""
-    if not any(each.span.file.startswith(_LIBRARY) for each in diagnostics):
-        return diagnostics
     own = frozenset(each.node.name.text for each in recipe.statements
                     if isinstance(each.node, tree.Structure))  # fmt: skip
     lines = list(_fold_lines(recipe.statements, own))
@@ -55,12 +53,8 @@ def _fold_lines(statements: tuple[tree.Statement, ...], own: frozenset[str]) -> 
         pieces.append(each.node.name.text if isinstance(each.node, tree.PieceHeader) else pieces[depth])
 
 
-def _behind(name: str, above: frozenset[str] = frozenset()) -> frozenset[str]:
-    """A shipped fold and those that it folds itself."""
-    found = above | {name}
-    for line in fold_statement(name).block:
-        if isinstance(line.node, tree.Fold) and line.node.structure.text in fold_names():
-            found |= frozenset() if line.node.structure.text in found else _behind(
-                line.node.structure.text, found
-            )
-    return found
+def _behind(name: str) -> frozenset[str]:
+    """A shipped fold and those that it folds itself; none of them folds those that fold it."""
+    inner = [line.node.structure.text for line in fold_statement(name).block
+             if isinstance(line.node, tree.Fold)]  # fmt: skip
+    return frozenset({name}).union(*map(_behind, inner))

@@ -103,11 +103,8 @@ def ordinary_letters(system: str) -> tuple[Service, ...]:
 def no_letter_for_squares(system: str) -> Service | None:
     """The first ordinary letter of a system that a square is not, or would be at a surcharge."""
     dearer = {each.surcharge_on: each for each in all_services() if each.surcharge_on}
-    for service in ordinary_letters(system):
-        least = dearer.get(service.name, service).ratio.least
-        if least is not None and least > 1:
-            return service
-    return None
+    return next((service for service in ordinary_letters(system)
+                 if (dearer.get(service.name, service).ratio.least or 0) > 1), None)  # fmt: skip
 
 
 _UNITS = {"in": "inch", "mm": "mm"}

@@ -138,13 +138,19 @@ def _base_hint(part: Part, solved: Solved) -> str:
     return f"the fold needs {asked}; or give a panel on it both a size and a border"
 
 
+def _is_nothing(part: Part, size: Fraction, solved: Solved) -> bool:
+    """Sizes of less than a mark are rounded to nothing, but for that of a base, which is cut as it is."""
+    is_base = part.piece.kind == "base" and part.owner == part.piece.name
+    return size <= 0 or (is_base and size < solved.solution.grid)
+
+
 def not_positive(solved: Solved) -> Iterator[Diagnostic]:
     """A size of nothing or less is an error, and so is a border that leaves nothing of a panel."""
     for part in solved.solution.parts.ordered:
         said: set[Span] = set()  # a diameter or a border settles both sizes and is one mistake
         for quantity in ("width", "height"):
             size = solved.sizes.get((part.owner, quantity))
-            if size is None or size > 0:
+            if size is None or not _is_nothing(part, size, solved):
                 continue
             exact = solved.solution.values[part.owner, quantity]
             word = _own_word(part.piece.kind, quantity)
@@ -224,7 +230,7 @@ def off_grid(solved: Solved) -> Iterator[Diagnostic]:
             size = solved.sizes.get((part.owner, quantity))
             if exact is None or is_on(exact, grid) or part.owner != part.piece.name:
                 continue
-            if size is not None and size <= 0:
+            if size is not None and _is_nothing(part, size, solved):
                 continue  # an error already
             if part.piece.kind == "band" and quantity == "width" and part.piece.length is None:
                 continue  # a band's wrap holds the thickness of the card: it is always rounded up
@@ -272,9 +278,7 @@ def bad_nearest(solved: Solved) -> Iterator[Diagnostic]:
     try:
         grid = Reader(unit, unit, Names({})).constant_length(nearest)
     except Unreadable as problem:
-        yield problem.diagnostic
-    except (NotYet, Poisoned):
-        return
+        yield problem.diagnostic  # without names of sizes nothing is open or poisoned
     else:
         if grid <= 0:
             yield error("size-not-positive", nearest.span, "the ruler's marks cannot be nothing apart",

@@ -66,8 +66,21 @@ def _rounded(exact: Ring, ring: Ring, by: Sequence[Fraction], origin: Point, ste
         _on_a_mark(corner, (before, after), origin, step)
         for corner, before, after in zip(exact, (own[-1], *own[:-1]), own, strict=True)
     ]
-    rounded = tuple(dict.fromkeys(corners))
+    rounded = _straightened(tuple(dict.fromkeys(corners)))
     return rounded if len(rounded) > 2 and _is_within(rounded, exact) else exact
+
+
+def _straightened(ring: Ring) -> Ring:
+    """Leave out corners that have come to lie on a straight edge: two edges of one line meet nowhere, so that
+    nothing could be drawn in from them."""
+    beside = zip((ring[-1], *ring[:-1]), ring, (*ring[1:], ring[0]), strict=True)
+    return tuple(corner for before, corner, after in beside if not _goes_straight_on(before, corner, after))
+
+
+def _goes_straight_on(before: Point, corner: Point, after: Point) -> bool:
+    there = corner[0] - before[0], corner[1] - before[1]
+    onward = after[0] - corner[0], after[1] - corner[1]
+    return turn(before, corner, after) == 0 and dot(there, onward) > 0
 
 
 def _line_of(edge: tuple[Point, Point], lines: Sequence[Line]) -> Line | None:

@@ -164,13 +164,10 @@ class Drafting:
         """Scores that run right across part a piece into columns and rows."""
         columns = self._cuts(piece, "x")
         rows = self._cuts(piece, "y")
-        names = piece.sections
         if not piece.has_plain_sections:
             self._shaped_sections(piece)
             return
-        if len(names) != (len(columns) + 1) * (len(rows) + 1):
-            return
-        for at, name in enumerate(names):
+        for at, name in enumerate(piece.sections):  # one for each, made up where none is written
             row, column = divmod(at, len(columns) + 1)
             owner = self.parts.sections[piece.name, name]
             self._strip(piece, owner, "width", columns, column)

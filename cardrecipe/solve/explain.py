@@ -102,7 +102,7 @@ def derivations(solution: Solution) -> dict[Var, tuple[Said, ...]]:
             gaps = [var for var in equation.terms if var not in known]
             if len(gaps) == 1:
                 known[gaps[0]] = (equation,)
-            elif gaps:
+            else:  # at least two: what follows from others is not accepted
                 still.append(equation)
         if len(still) == len(waiting):
             return {**known, **_together(still, known)}
@@ -179,10 +179,9 @@ def _joined(parts: list[tuple[bool, str]]) -> str:
 
 def _line_name(var: Var, solution: Solution) -> str:
     axis = var[1].partition("-")[0]
-    for number, (line, other) in enumerate(solution.draft.lines.get((var[0], axis), []), 1):
-        if other == var:
-            return f"{line.word} {number} from {'left' if axis == 'x' else 'top'}"
-    return var[1]
+    lines = enumerate(solution.draft.lines[var[0], axis], 1)
+    number, word = next((number, line.word) for number, (line, other) in lines if other == var)
+    return f"{word} {number} from {'left' if axis == 'x' else 'top'}"
 
 
 def _rounding(solution: Solution, var: Var, sizes: Mapping[Var, Fraction]) -> list[Reason]:

@@ -84,14 +84,13 @@ class System(Generic[Origin]):
         combined: dict[Var, tuple[dict[Var, Fraction], Fraction, dict[int, Fraction]]] = {}
         for number, accepted in enumerate(self.accepted):
             terms, constant, parts = _carried(accepted, {number: Fraction(1)}, combined)
-            if terms:
-                pivot = min(terms)
-                factor = terms[pivot]
-                combined[pivot] = (
-                    {var: c / factor for var, c in terms.items()},
-                    constant / factor,
-                    {at: c / factor for at, c in parts.items()},
-                )
+            pivot = min(terms)  # there is one: no accepted equation follows from others
+            factor = terms[pivot]
+            combined[pivot] = (
+                {var: c / factor for var, c in terms.items()},
+                constant / factor,
+                {at: c / factor for at, c in parts.items()},
+            )
         _, _, parts = _carried(equation, {}, combined)
         return tuple(self.accepted[number] for number in sorted(parts))
 

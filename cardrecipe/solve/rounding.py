@@ -63,8 +63,7 @@ def _free_space(
     number = _copies_along(part, quantity)
     own = solution.values[part.owner, quantity] - sizes[part.owner, quantity]
     around = part.over or part.host_owner
-    if around is None:
-        return Fraction(0)
+    assert around is not None  # only what lies on something, or under it, has edges
     change = sizes.get((around, quantity), Fraction(0)) - solution.values.get(
         (around, quantity), Fraction(0)
     )

@@ -13,7 +13,7 @@ def turns_to(order: LayerOrder, count: int) -> list[int]:
     """The parts in the order in which they are folded over; the first one stays."""
     base = strip_base([4] * count, "V" * (count - 1))
     branches = tree(count, joints(base.sections, base.scores), 0)
-    turns = turns_from(order, branches, lambda joint: True).turns
+    turns = turns_from(order, branches).turns
     return [branch.child for turn in turns for branch in turn]
 
 

@@ -72,3 +72,13 @@ def test_a_paper_has_some_weight(weight: str) -> None:
     text = CARD.replace('"Ink" 12 x 12', f'"Ink" 12 x 12, {weight}')
     assert text != CARD
     assert told(text) == [("size-not-positive", "0", "this must be more than nothing")]
+
+
+@pytest.mark.parametrize(("size", "word"), [("1/32 x 5", "width"), ("9 x 1/17", "height")])
+def test_a_card_is_no_narrower_than_a_mark_of_the_ruler(size: str, word: str) -> None:
+    [(code, _, message)] = told(f"{HEAD}base card from ink\n  flat {size}\n")
+    assert code == "size-not-positive"
+    assert message.startswith(f"the flat {word} of `card` comes to ")
+    assert message.endswith("less than the ruler's 1⁄16 in")
+    just = size.replace("1/32", "1/16").replace("1/17", "1/16")
+    assert told(f"{HEAD}base card from ink\n  flat {just}\n") == []
