@@ -87,12 +87,44 @@ def _pairs(
     base: SizedPiece, score: SizedScore
 ) -> Iterator[tuple[SizedSection, SizedSection]]:
     """Sections that meet along a score, either one first."""
+    if score.axis not in ("x", "y"):
+        yield from _slanted_pairs(base, score)
+        return
     across = "y" if score.axis == "x" else "x"
     for one, two in product(base.sections, repeat=2):
         (near, mid), (also_mid, far) = _stretch(one, score.axis), _stretch(two, score.axis)
         (start, end), (first, last) = _stretch(one, across), _stretch(two, across)
         if mid == also_mid == score.at and near < far and start < last and first < end:
             yield from ((one, two), (two, one))
+
+
+def _slanted_pairs(base: SizedPiece, score: SizedScore) -> Iterator[tuple[SizedSection, SizedSection]]:
+    for one, two in product(base.sections, repeat=2):
+        for (start, end), (first, last) in product(_edges_on(one, score), _edges_on(two, score)):
+            # Of two that lie on either side one edge runs the other way.
+            if start < end and first > last and start < first and last < end:
+                yield from ((one, two), (two, one))
+
+
+def _edges_on(section: SizedSection, score: SizedScore) -> list[tuple[Fraction, Fraction]]:
+    """Where edges of a section on the line of a slanted score begin and end, measured along it."""
+    way = score.end[0] - score.start[0], score.end[1] - score.start[1]
+    outline = section.outline
+    return [
+        (_measured(start, score, way), _measured(end, score, way))
+        for start, end in zip(outline, (*outline[1:], outline[0]), strict=True)
+        if _off(start, score) == _off(end, score) == 0
+    ]
+
+
+def _measured(point: Point, score: SizedScore, way: Point) -> Fraction:
+    return (point[0] - score.start[0]) * way[0] + (point[1] - score.start[1]) * way[1]
+
+
+def _off(point: Point, score: SizedScore) -> Fraction:
+    """How far a point lies from the line of a score, times the length of the score."""
+    (x, y), (to_x, to_y) = score.start, score.end
+    return (to_x - x) * (point[1] - y) - (to_y - y) * (point[0] - x)
 
 
 def _plane(outline: Sequence[Point], corners: Sequence[Vector]) -> Plane:
@@ -120,7 +152,12 @@ def _stretch(section: SizedSection, axis: str) -> tuple[Fraction, Fraction]:
 
 
 def _far_middle(section: SizedSection, score: SizedScore) -> Point:
-    """The middle of the edge that lies farthest from the score."""
+    """The middle of the edge, or the corner, that lies farthest from the score."""
+    if score.axis not in ("x", "y"):
+        most = max(abs(_off(point, score)) for point in section.outline)
+        far_off = [point for point in section.outline if abs(_off(point, score)) == most]
+        xs, ys = zip(*far_off, strict=True)
+        return Fraction(sum(xs), len(far_off)), Fraction(sum(ys), len(far_off))
     first, last = _stretch(section, score.axis)
     far = first if last == score.at else last
     if score.axis == "x":
