@@ -118,7 +118,8 @@ def kit_changes(both: Both) -> Iterator[Change]:
                 yield Change("kits", kind, new.name, *said, "", (), old.name, new.name)
         elif new is not None:
             yield Change("kits", "new", new.name, "", _in_kit(both.new_card, new, True), "", (), "", new.name)
-        elif old is not None:
+        else:
+            assert old is not None
             yield Change("kits", "gone", old.name, _in_kit(both.old_card, old, True), "", "", (), old.name)
     old_sheet, new_sheet = both.old.sheet, both.new.sheet
     if old_sheet.copies != new_sheet.copies:

@@ -38,7 +38,8 @@ def piece_changes(both: Both) -> Iterator[Change]:
             yield Change(
                 "pieces", "new", new.name, "", piece_told(both.new_card, new), "", because, "", new.name
             )
-        elif old is not None:
+        else:
+            assert old is not None
             because = of_piece(both, old, None)
             yield Change(
                 "pieces", "gone", old.name, piece_told(both.old_card, old), "", "", because, old.name, ""

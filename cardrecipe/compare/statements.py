@@ -98,10 +98,9 @@ class Statements:
         own = line.statement.span
         put = [span for span in _spans(line.statement.node) if not _holds(own, span)]
         for span in put if put and line.word == "fold" else [own]:
-            source = self.version.sources.get(span.file)
-            if source is not None:
-                text = source.line_text(source.line_of(span)) if span in put else source.words_at(own)
-                yield Cause(side, span.file, source.line_of(span), text.partition("\n")[0].strip())
+            source = self.version.sources[span.file]
+            text = source.line_text(source.line_of(span)) if span in put else source.words_at(own)
+            yield Cause(side, span.file, source.line_of(span), text.partition("\n")[0].strip())
 
 
 def lines_of(statements: Sequence[tree.Statement]) -> tuple[Line, ...]:
@@ -114,8 +113,6 @@ def bare(value: object) -> object:
     if isinstance(value, Record):
         fields = (getattr(value, name) for name in value._fields if name != "span")
         return type(value).__name__, *(bare(field) for field in fields)
-    if isinstance(value, Span):
-        return None
     return tuple(map(bare, value)) if isinstance(value, tuple) else value
 
 

@@ -119,10 +119,10 @@ def in_both(compiled: Compiled, var: Var) -> str | None:
 
 
 def rectangles_in_both(compiled: Compiled, piece: str) -> list[tuple[tuple[str, ...], str]]:
-    """The size of a piece on each of its hosts, in both systems: hosts that are alike stand together."""
+    """The size of a piece of a card with a solution on each of its hosts, in both systems: hosts that are
+    alike stand together."""
     solution = compiled.solution
-    if solution is None:
-        return []
+    assert solution is not None
     twin = in_other_unit(compiled)
     others = (
         {host: each for each in rectangles(twin, piece) for host in each.where} if twin is not None else {}

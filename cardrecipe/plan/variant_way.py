@@ -125,14 +125,11 @@ def steps_named(numbers: Sequence[int]) -> str:
 def _turns(plain: Sheet, sheet: Sheet) -> Iterator[_Turn]:
     """What becomes of each step, in the order in which the variant is made."""
     keys, mine = _keys(plain), _keys(sheet)
-    pairs = [*_in_common(keys, mine), (len(keys), len(mine))]
     told: set[str] = set()  # the cautions that the reader has met by then
     words, own = _words(plain), _words(sheet)
     at, here = 0, 0
-    for index, number in pairs:
+    for index, number in _in_common(keys, mine):
         yield from _between(keys, mine, plain, sheet, range(at, index), range(here, number))
-        if index == len(keys):
-            return
         known, step = plain.steps[index], sheet.steps[number]
         is_warned = told.issuperset(set(step.cautions) - set(known.cautions))
         but = _but(plain, sheet, keys[index], words[index], own[number]) if is_warned else ""
@@ -144,6 +141,7 @@ def _turns(plain: Sheet, sheet: Sheet) -> Iterator[_Turn]:
             yield _Turn("instead", known.number, step)
         told.update(known.cautions if is_warned and (but or words[index] == own[number]) else step.cautions)
         at, here = index + 1, number + 1
+    yield from _between(keys, mine, plain, sheet, range(at, len(keys)), range(here, len(mine)))
 
 
 def _but(plain: Sheet, sheet: Sheet, key: tuple[object, ...], known: _Words, own: _Words) -> str:

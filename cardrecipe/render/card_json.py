@@ -47,12 +47,10 @@ def render_json(sheet: Sheet, diagnostics: Iterable[Diagnostic] = ()) -> str:
 def finished_value(sheet: Sheet) -> Value | None:
     """The closed size of the first base with all that reaches beyond it; None for loose pieces."""
     size, thickness = closed_size(sheet.folded), sheet.folded.thickness
-    if size is None:
+    if size is None or thickness is None:
         return None
-    value: Value = {"width": str(size[0]), "height": str(size[1])}
-    if thickness is not None:
-        value["thickness_mm"] = _two_decimals(thickness.likely_mm)
-    return value
+    thick = _two_decimals(thickness.likely_mm)
+    return {"width": str(size[0]), "height": str(size[1]), "thickness_mm": thick}
 
 
 def _piece(piece: SizedPiece, every_zone: Sequence[GlueZone]) -> Value:

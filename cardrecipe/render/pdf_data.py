@@ -201,8 +201,8 @@ def _layers(setting: Setting) -> Iterator[Data]:
     for name in setting.pictures:
         if name == "layers" or name.startswith("layers-"):
             shown = picture(setting.pictures[name], setting.room(setting.grid.width))
-            if shown is not None:
-                yield shown
+            assert shown is not None
+            yield shown
 
 
 def _views(sheet: Sheet, setting: Setting) -> Iterator[Data]:

@@ -6,6 +6,7 @@ link keeps its address only when the address is a web page, a mail or a telephon
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import accumulate, islice
 from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.syntax.unseen import marked
@@ -117,7 +118,7 @@ def _blocks(tokens: Sequence["Token"]) -> Iterator[Block]:
             yield Block("code", text=token.content.rstrip("\n"))
         elif token.type == "hr":
             yield Block("rule")
-        elif token.type in _BLOCK_KINDS:
+        else:
             block = _container(token, inside)
             if block.kind not in ("paragraph", "heading") or plain_text(block.runs).strip(_UNSEEN):
                 yield block
@@ -136,12 +137,8 @@ def _container(token: "Token", inside: Sequence["Token"]) -> Block:
 
 def _closing(tokens: Sequence["Token"], at: int) -> int:
     """Where the block or run that opens at `at` closes; `at` itself when it stands alone."""
-    depth = 0
-    for index in range(at, len(tokens)):
-        depth += tokens[index].nesting
-        if depth == 0:
-            return index
-    return len(tokens)
+    depths = accumulate(token.nesting for token in islice(tokens, at, None))
+    return next((index for index, depth in enumerate(depths, at) if depth == 0), len(tokens))
 
 
 def _inline(inside: Sequence["Token"]) -> tuple[Run, ...]:

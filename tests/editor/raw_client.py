@@ -34,8 +34,11 @@ class RawClient:
         return self
 
     def __exit__(self, *_: type[BaseException] | BaseException | TracebackType | None) -> None:
-        self._process.kill()
-        self._process.communicate()
+        try:
+            self._process.communicate(timeout=10)  # it ends when its input does
+        except subprocess.TimeoutExpired:
+            self._process.kill()
+            self._process.communicate()
 
     # ---- saying ----------------------------------------------------------------------------------
 
@@ -60,8 +63,9 @@ class RawClient:
                 return message
             self.told.append(message)
 
-    def begin(self) -> dict[str, Any]:
-        greeting = self.ask("initialize", {"processId": None, "rootUri": None, "capabilities": {}})
+    def begin(self, able: Mapping[str, Any] | None = None) -> dict[str, Any]:
+        """The greeting of a client that can do what `able` says, and no more."""
+        greeting = self.ask("initialize", {"processId": None, "rootUri": None, "capabilities": able or {}})
         self.tell("initialized", {})
         return greeting
 

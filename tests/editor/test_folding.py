@@ -30,6 +30,12 @@ def test_blocks_within_blocks_and_single_lines() -> None:
     assert folded("") == [] and folded("panel a from ink") == []
 
 
+def test_a_run_of_comments_may_be_the_last_lines_without_a_line_end() -> None:
+    assert folded('recipe "A"\n# one\n# two') == [(2, 3, "comment")]
+    assert folded("# one\n  # two") == [(1, 2, "comment")]
+    assert folded('recipe "A"\n# one') == []
+
+
 def test_foldings_lie_in_the_text_and_never_cross() -> None:
     for text in [*samples().values(), *(text for _, text in texts_by_chance(60, seed=12)), recipe(5)]:
         found = foldings(snapshot(text, compiled=False))

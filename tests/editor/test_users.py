@@ -54,6 +54,22 @@ def test_a_class_that_makes_it(tmp_path: Path) -> None:
     assert users(shown, "a.recipe") == {"bench.recipe"}
 
 
+def test_a_class_that_makes_a_recipe_which_is_not_there_too(tmp_path: Path) -> None:
+    bench = 'class "Bench"\n  make 3 of "gone.recipe"\n  make 2 of "a.recipe"\n'
+    shown = Shown(tmp_path, {"bench.recipe": bench, "other.recipe": bench.replace('"a.', '"b.')})
+    shown.open("a.recipe", HEAD)
+    shown.background.let_go()
+    assert users(shown, "a.recipe") == {"bench.recipe"}
+
+
+def test_a_recipe_in_a_folder_that_is_not_made_yet_has_users_in_those_above(tmp_path: Path) -> None:
+    shown = Shown(tmp_path, {"above.recipe": 'use "shelf/papers.recipe"\n'})
+    shown.open("shelf/papers.recipe", PAPERS)
+    shown.background.let_go()
+    assert users(shown, "shelf/papers.recipe") == set()
+    assert users(shown, "shelf/papers.recipe", tmp_path) == {"above.recipe"}
+
+
 def test_a_class_whose_recipe_uses_the_papers_it_has(tmp_path: Path) -> None:
     bench = 'class "Bench"\n  make 2 of "a.recipe"\n  have ink 6 sheets\n'
     other = 'class "Other"\n  make 2 of "b.recipe"\n'

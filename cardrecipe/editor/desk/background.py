@@ -17,12 +17,13 @@ Done = Callable[[Any, Exception | None], None]
 class Ticket:
     """One piece of work that was asked for; `done` is set when it has ended, whether well or not."""
 
+    timer: asyncio.TimerHandle  # what begins it after the pause
+
     def __init__(self, key: str, work: Work, then: Done) -> None:
         self.key, self.work, self.then = key, work, then
         self.is_outdated = False
         self.began: float | None = None
         self.done = asyncio.Event()
-        self.timer: asyncio.TimerHandle | None = None
 
     def result(self) -> tuple[Any, Exception | None]:
         """Do the work, if anybody waits for it."""
@@ -59,8 +60,7 @@ class Background:
         if ticket is not None:
             ticket.is_outdated = True
             ticket.done.set()
-            if ticket.timer is not None:
-                ticket.timer.cancel()
+            ticket.timer.cancel()
 
     async def settled(self, key: str, seconds: float) -> bool:
         """True when there is nothing (more) to do for `key`; False where that takes longer than `seconds`."""

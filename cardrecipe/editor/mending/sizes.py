@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from cardrecipe.editor.mending.case import Case, Repair, expressions_in, lines_of
 from cardrecipe.model.lengths import GRID, is_on, round_down, round_near, round_up, typed
+from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.spans import Span
 
@@ -237,10 +238,9 @@ def _measured(line: tree.Statement) -> list[tuple[tree.Expression, str]]:
     """The expressions of a line with the size of the piece that each settles."""
     if isinstance(line.node, tree.SizeLine | tree.Flat):
         return [(line.node.size.width, "width"), (line.node.size.height, "height")]
-    if isinstance(line.node, tree.Measure):
-        quantity = {"width": "height", "length": "width", "diameter": "width"}.get(line.node.word)
-        return [(line.node.value, quantity)] if quantity else []
-    return []
+    assert isinstance(line.node, tree.Measure)
+    quantity = {"width": "height", "length": "width", "diameter": "width"}.get(line.node.word)
+    return [(line.node.value, quantity)] if quantity else []
 
 
 def _marks(
@@ -271,15 +271,12 @@ def border_not_equal(case: Case) -> Iterator[Repair]:
     if head is None or solution is None or not isinstance(head.node, tree.PieceHeader):
         return
     for line in lines_of(head, tree.SizeLine):
-        for text in _even(case, head.node.name.text, line):
+        for text in _even(solution, head.node.name.text, line):
             yield Repair(f"Write `{text}`", (case.replaced(line.span, text),))
 
 
-def _even(case: Case, name: str, line: tree.Statement) -> Iterator[str]:
+def _even(solution: Solution, name: str, line: tree.Statement) -> Iterator[str]:
     (size,) = _sizes_of(line)
-    solution = case.solution
-    if solution is None:
-        return
     part = next((each for each in solution.parts.ordered if each.piece.name == name), None)
     if part is None or part.host_owner is None:
         return

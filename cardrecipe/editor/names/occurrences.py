@@ -127,15 +127,13 @@ class _Reading:
         if node.around is not None:
             self.note.dotted(node.around, around_meant(node.around, self.world), "piece")
 
-    def told_of(self, node: tree.Node) -> None:
+    def told_of(self, node: tree.Tip | tree.StepLine | tree.Drop) -> None:
         """Tips, steps and drops name a whole piece."""
-        name = node.on if isinstance(node, tree.Tip) else None
-        if isinstance(node, tree.StepLine):
-            name = node.piece
-        if isinstance(node, tree.Drop):
-            name = node.name
-        if name is not None:
-            self.piece_named(name)
+        if isinstance(node, tree.Tip):
+            assert node.on is not None  # a tip that names no piece stands under one
+            self.piece_named(node.on)
+        else:
+            self.piece_named(node.piece if isinstance(node, tree.StepLine) else node.name)
 
     def pose(self, statement: tree.Statement, scope: Scope) -> None:
         assert isinstance(statement.node, tree.PoseLine)

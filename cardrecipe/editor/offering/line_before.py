@@ -70,29 +70,29 @@ def line_before(source: Source, offset: int) -> LineBefore | None:
 
 def reads(text: str) -> bool:
     """True where a line that begins with `text` can be a line of the language."""
-    try:
-        read_line(text, _Nothing())
-    except Misread as problem:
-        return problem.at_end
-    return True
+    problem = _misread(text)
+    return problem is None or problem.at_end
 
 
 def reads_whole(text: str) -> bool:
     """True where `text` is a whole line of the language."""
-    try:
-        read_line(text, _Nothing())
-    except Misread:
-        return False
-    return True
+    return _misread(text) is None
 
 
 def expected_after(text: str) -> frozenset[str]:
     """The terminals of the grammar that the line could go on with."""
+    problem = _misread(f"{text} \0")
+    assert problem is not None  # no line holds such a sign
+    return problem.expected if problem.offset >= len(text) else frozenset()
+
+
+def _misread(text: str) -> Misread | None:
+    """Where `text` stops being a line of the language; None where it is one."""
     try:
-        read_line(f"{text} \0", _Nothing())
+        read_line(text, _Nothing())
     except Misread as problem:
-        return problem.expected if problem.offset >= len(text) else frozenset()
-    return frozenset()
+        return problem
+    return None
 
 
 def first_word(line: str) -> str:

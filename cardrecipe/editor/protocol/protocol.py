@@ -92,6 +92,4 @@ class RecipeProtocol(LanguageServerProtocol):
         return None
 
     def _to_our_handler(self, method: str, params: Any) -> Generator[Any, Any, None]:
-        handler = self.fm.features.get(method)
-        if handler is not None:
-            yield handler, (params,), None
+        yield self.fm.features[method], (params,), None

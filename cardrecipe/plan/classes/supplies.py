@@ -72,9 +72,8 @@ def handed_out(cut: ClassCut, kits: Sequence[Kit]) -> Iterator[ShoppingLine]:
         sorted(convert(side, kit.card.unit, cut.card.unit) for side in (piece.width, piece.height))
         for kit in cut.kits for piece in kit.card.pieces
     ]  # fmt: skip
-    if sides:
-        size = size_written(max(long for _, long in sides), max(short for short, _ in sides), cut.card.unit)
-        yield _line(HAND_OUT, say("class/bags", size=size), bags, every)
+    size = size_written(max(long for _, long in sides), max(short for short, _ in sides), cut.card.unit)
+    yield _line(HAND_OUT, say("class/bags", size=size), bags, every)
     yield _line(HAND_OUT, say("class/labels"), bags, every)
     yield _line(HAND_OUT, say("class/steps"), str(sum(kit.seats for kit in kits)), every)
     wanted: dict[str, list[Kit]] = {}

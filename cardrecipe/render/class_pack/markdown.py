@@ -50,8 +50,7 @@ def _head(sheet: ClassSheet) -> Iterator[str]:
     yield from (f"# {escaped(title_shown(sheet.title))}", "")
     yield from blocks_written(prose(sheet.about_markdown))
     lines = [f"**{escaped(fact.label)}:** {escaped(fact.value)}" for fact in sheet.facts]
-    if lines:
-        yield from ("\\\n".join(lines), "")
+    yield from ("\\\n".join(lines), "")
 
 
 def _kits(kits: Sequence[Kit]) -> Iterator[str]:
@@ -63,8 +62,6 @@ def _kits(kits: Sequence[Kit]) -> Iterator[str]:
 
 
 def _shopping(sheet: ClassSheet) -> Iterator[str]:
-    if not sheet.shopping:
-        return
     yield from ("## Shopping list", "")
     columns = shopping_columns(sheet.shopping)
     for title, lines in grouped_shopping(sheet.shopping):
@@ -84,8 +81,6 @@ def _to_get(line: ShoppingLine, sheet: ClassSheet, columns: Sequence[tuple[str, 
 
 
 def _prep(sheet: ClassSheet) -> Iterator[str]:
-    if not sheet.prep:
-        return
     yield from ("## Before the class", "", escaped(prep_note(sheet)), "")
     for run in runs(sheet):
         yield from (f"### {escaped(run.heading)}, {span_written(run.tasks)}", "")
@@ -101,8 +96,6 @@ def _task(task: PrepTask, sheet: ClassSheet) -> Iterator[str]:
 
 
 def _bags(sheet: ClassSheet) -> Iterator[str]:
-    if not sheet.bags:
-        return
     yield from ("## What goes into each bag", "")
     numbers = {kit.letter: label_numbers(kit) for kit in sheet.kits}
     for bag in sheet.bags:
@@ -120,12 +113,9 @@ def _bags(sheet: ClassSheet) -> Iterator[str]:
 
 
 def _labels(sheet: ClassSheet) -> Iterator[str]:
-    found = labels(sheet)
-    if not found:
-        return
     yield from ("## Labels for the bags", "")
     yield from ("| Number | Card | In it | |", "| - | - | - | - |")
-    for label in found:
+    for label in labels(sheet):
         cells = (label.number, escaped(title_shown(label.title)), escaped(", ".join(label.inside)))
         yield f"| {' | '.join(cells)} | {'spare' if label.is_spare else ''} |"
     yield ""

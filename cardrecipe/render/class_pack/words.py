@@ -143,8 +143,6 @@ def prep_note(sheet: ClassSheet) -> str:
 
 
 def plan_note(sheet: ClassSheet) -> str:
-    if not sheet.prep:
-        return ""
     return PLAN_NOTE_BY_SETTING if sheet.by_setting else PLAN_NOTE
 
 
@@ -176,11 +174,6 @@ def task_kits(task: PrepTask, kits: Sequence[Kit]) -> str:
 def span_written(tasks: Sequence[PrepTask]) -> str:
     """When a run of tasks begins and ends: `0:40 to 1:15`."""
     return f"{clock(tasks[0].starts)} to {clock(tasks[-1].starts + tasks[-1].minutes)}"
-
-
-def whole_time(sheet: ClassSheet) -> int:
-    """Minutes from the first task to the end of the last."""
-    return max((task.starts + task.minutes for task in sheet.prep), default=0)
 
 
 def times_written(line: BagLine) -> str:

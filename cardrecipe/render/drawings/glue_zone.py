@@ -48,8 +48,6 @@ def hatching(
 ) -> list[Mark]:
     """Slanted lines in some outlines; `frame` is the piece's, turned as it lies."""
     rings = [[_in_frame(piece, (float(x), float(y)), frame) for x, y in each] for each in outlines]
-    if not rings:
-        return []
     return hatched(rings, color)
 
 

@@ -17,8 +17,7 @@ def lies_turned(host: SizedPiece, place: Placement) -> bool:
 def seen_outside(card: SizedCard, host: SizedPiece, section: SizedSection) -> Motion:
     """From the flat piece to a section's outside as one looks at it on the closed card."""
     flat = flat_fold(host, closed_pose(card))
-    if isinstance(flat, CannotFold):
-        return mirrored(section.width).after(Motion.shift(-section.x, -section.y))
+    assert not isinstance(flat, CannotFold)  # nothing is drawn of a card that cannot be folded
     at = next(index for index, each in enumerate(flat.sections) if each.name == section.name)
     return face_motion(flat, at, "outside")
 

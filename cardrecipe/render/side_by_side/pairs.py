@@ -97,8 +97,6 @@ def piece_pairs(old: Sheet, new: Sheet, pieces: Sequence[Changed]) -> Iterator[t
     for each in pieces:
         before, after = _piece(old, each.old), _piece(new, each.new)
         found = [(sheet, piece) for sheet, piece in ((old, before), (new, after)) if piece is not None]
-        if not found:
-            continue
         cards = [(sheet.folded.card, piece) for sheet, piece in found]
         sizes = [size_in_mm(card, piece.width, piece.height) for card, piece in cards]
         scale = common_scale(sizes, MOST_PIECE)
@@ -166,11 +164,10 @@ def _piece(sheet: Sheet, name: str) -> SizedPiece | None:
 def _layout(
     sheet: Sheet, found: Sequence[CuttingSheet], numbers: Mapping[str, int], prefix: str
 ) -> Drawing | None:
-    for each in found:
-        for paper, layout in _layouts(sheet):
-            if layout.number == each.number:
-                return sheet_drawing(sheet.folded.card, paper, layout, prefix, frozenset(numbers))
-    return None
+    if not found:
+        return None
+    paper, layout = next(each for each in _layouts(sheet) if each[1].number == found[0].number)
+    return sheet_drawing(sheet.folded.card, paper, layout, prefix, frozenset(numbers))
 
 
 def _layouts(sheet: Sheet) -> Iterator[tuple[PaperPlan, NumberedLayout]]:

@@ -21,8 +21,8 @@ def joins(tile: Tile) -> Iterator[Stroke]:
     for cross in _crosses(tile):
         for part in cross:
             seen = clipped(*part, window)
-            if seen is not None:
-                yield _straight("mark", *seen)
+            assert seen is not None  # the middle of a mark lies in the window
+            yield _straight("mark", *seen)
 
 
 def _crosses(tile: Tile) -> Iterator[tuple[tuple[XY, XY], tuple[XY, XY]]]:

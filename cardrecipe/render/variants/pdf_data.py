@@ -151,8 +151,8 @@ def _variant(plain: Sheet, variant: Variant, card: _Card) -> Data:
 def _views(plain: Sheet, variant: Variant, setting: Setting) -> Iterator[Data]:
     for name, caption in own_views(plain, variant.sheet):
         shown = picture(setting.pictures.get(name), setting.room(setting.grid.column))
-        if shown is not None:
-            yield {"picture": shown, "caption": caption}
+        assert shown is not None  # all that a sheet shows is drawn for it
+        yield {"picture": shown, "caption": caption}
 
 
 def _cuts(variant: Variant, card: _Card) -> list[list[Data]]:
