@@ -198,3 +198,11 @@ def test_of_a_mistake_that_is_gone_meanwhile_no_repair_fails(name: str, text: st
         for propose in PROPOSERS[name]:
             for repair in propose(Case(snapshot, found)):
                 assert repair.title and all(each.span.file == NAME for each in repair.edits)
+
+
+def test_a_price_that_has_been_taken_out_meanwhile_is_not_mended() -> None:
+    """The check may be older than the text by a moment."""
+    text = f"{HEAD}{BASE}"
+    snapshot, place = snapshot_of(text), text.index("paper ink")
+    found = Diagnostic("price-count", "error", Span(NAME, place, place + 5), "of an older text")
+    assert [each for propose in PROPOSERS["price-count"] for each in propose(Case(snapshot, found))] == []

@@ -86,7 +86,7 @@ def _without_fact(case: Case, before: str) -> Iterator[Repair]:
 def price_count(case: Case) -> Iterator[Repair]:
     """One price; or as many as there are sizes."""
     for facts in records_in(case.line.node if case.line else None):
-        if isinstance(facts, tree.PaperFacts):
+        if isinstance(facts, tree.PaperFacts) and facts.prices:  # the text may have moved on
             for keep in dict.fromkeys([max(1, len(facts.sizes)), 1]):
                 kept = " or ".join(case.source.words_at(each.span) for each in facts.prices[:keep])
                 gone = Span(case.span.file, facts.prices[0].span.start, facts.prices[-1].span.end)
