@@ -228,6 +228,10 @@ def _assemblies(card: SizedCard, flats: Sequence[FlatFold]) -> tuple[list[Assemb
             refusals += _badly_joined(card, shut) if shut.welds else []
         else:
             refusals += _torn_apart(shut)
+    if any(piece.joins for piece in card.pieces):
+        from cardrecipe.fold.join_checks import glued_elsewhere
+
+        refusals += glued_elsewhere(card)
     return found, refusals
 
 

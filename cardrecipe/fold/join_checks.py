@@ -31,6 +31,40 @@ def laid_beside(layout: Layout | Assembly) -> Iterator[Diagnostic]:
             )
 
 
+def glued_elsewhere(card: SizedCard) -> Iterator[Diagnostic]:
+    """Say which sections are glued to what is not folded with their piece: a tab of a base to anything but a
+    part of that base, the section of a panel to a part of another base."""
+    for piece in card.pieces:
+        for join in piece.joins:
+            is_own = join.host_piece == piece.name
+            if is_own or (piece.kind != "base" and _base(card, piece.name) == _base(card, join.host_piece)):
+                continue
+            whole = card.piece(join.host_piece)
+            on_it = join.host if join.host == whole.name else f"{join.host} of `{whole.name}`"
+            base = _base(card, piece.name)
+            if piece.kind != "base":
+                hint = f"glue {join.section} to a part of `{base}`, which `{piece.name}` lies on"
+            elif whole.kind == "base":
+                hint = f"make it a panel: panel {piece.name} from {piece.paper} on {whole.name}"
+            else:
+                hint = f"say it of `{whole.name}`, which is glued to {join.section} then"
+            yield error(
+                "glue-nowhere",
+                join.span,
+                f"{join.section} of `{piece.name}` could not be glued to {on_it}:"
+                " the two are not folded as one card",
+                hint,
+            )
+
+
+def _base(card: SizedCard, name: str) -> str:
+    """Give the base that a piece lies on, and the piece itself where it lies on none."""
+    piece = card.piece(name)
+    while piece.placements:
+        piece = card.piece(piece.placements[0].host_piece)
+    return piece.name
+
+
 def never_met(card: SizedCard, shut: Assembly) -> Iterator[Diagnostic]:
     """Say which tabs of the base do not meet the part that they are glued to."""
     for weld in shut.welds:

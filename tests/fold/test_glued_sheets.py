@@ -1,5 +1,7 @@
 """Scored panels in seldom places: across a whole card, on each other, loose, between two cards."""
 
+import pytest
+
 from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.bodies import rides
 from cardrecipe.fold.placing import placed_pieces
@@ -61,19 +63,42 @@ def test_a_loose_sheet_is_carried_by_the_glue_of_another_sheet() -> None:
     assert turned["two"] and turned["rest"] and not turned["one"] and not turned["flap"]
 
 
-def test_a_strip_that_joins_two_bases_is_held_by_what_it_lies_on() -> None:
-    text = CARD + (
-        "base other from ink\n  flat 8 x 5\n  score 4 from left\n  sections lid, floor\n"
-        "panel bridge from ink on card\n  size 4 x 1\n  place 11/4 from left, 2 from top\n"
-        "  score 1/2 from both sides\n  score 5/2 from left, mountain\n"
-        "  sections left-tab, side, face, right-tab\n  glue left-tab on front, right-tab on lid\n"
-        "panel label from ink on card\n  size 1 x 1/2\n  place 5 from left, 9/2 from top\n"
-    )
-    found = shut(text)
-    assert welds(found) == [("left-tab", "front", True)]
-    assert carriers(text, "bridge") == ["front", "side", "face", "right-tab"]
-    label = next(each for each in found.placed if each.piece.name == "label")
-    assert found.sections[label.section or 0].name == "back"
+OTHER = "base other from ink\n  flat 8 x 5\n  score 4 from left\n  sections lid, floor\n"
+BRIDGE = (
+    "panel bridge from ink on card\n  size 4 x 1\n  place 11/4 from left, 2 from top\n"
+    "  score 1/2 from both sides\n  score 5/2 from left, mountain\n"
+    "  sections left-tab, side, face, right-tab\n  glue left-tab on front, right-tab on {}\n"
+)
+BOX = (
+    "base box from ink\n  flat 9 x 5\n  score 4, 8 from left\n"
+    "  sections lid, floor, tab\n  glue tab on {}\n"
+)
+LINER = "panel liner from ink on {}\n  size 2 x 2\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        (OTHER + BRIDGE.format("lid"), "right-tab of `bridge` could not be glued to lid of `other`",
+         "glue right-tab to a part of `card`, which `bridge` lies on"),
+        (BOX.format("back"), "tab of `box` could not be glued to back of `card`",
+         "make it a panel: panel box from ink on card"),
+        (BOX.format("liner") + LINER.format("back"), "tab of `box` could not be glued to liner:",
+         "say it of `liner`, which is glued to tab then"),
+        (BOX.format("liner") + LINER.format("floor"), "tab of `box` could not be glued to liner:",
+         "say it of `liner`, which is glued to tab then"),
+    ],
+)  # fmt: skip
+def test_what_is_not_folded_as_one_card_is_not_glued_by_a_section(text: str, message: str, hint: str) -> None:
+    """No step would glue it: each card is folded for itself."""
+    (found,) = [each for each in diagnostics_of(CARD + text) if each.severity == "error"]
+    assert (found.code, found.hint) == ("glue-nowhere", hint)
+    assert found.message.startswith(message) and found.message.endswith("the two are not folded as one card")
+
+
+def test_a_tab_is_glued_to_its_own_card_and_a_strip_to_the_one_it_lies_on() -> None:
+    for text in (BOX.format("lid"), BRIDGE.format("back")):
+        assert "glue-nowhere" not in codes_of(CARD + text)
 
 
 def test_a_corner_whose_tab_meets_its_wall_only_as_the_box_stands_stays_a_part_of_its_own() -> None:
