@@ -18,6 +18,8 @@ _MOST_NAMED = 120  # parts of a piece whose number is not known beforehand; a ba
 def with_section_names(piece: Piece, diagnostics: list[Diagnostic]) -> Piece:
     """The names of the parts between the lines that run right across, made up where not written."""
     if piece.kind != "base" and not (piece.lines or piece.slanted):
+        if len(piece.sections) > 1 and not (piece.windows or piece.broken):
+            diagnostics.append(too_many_names(piece, 1, len(piece.sections)))
         return piece
     if not piece.has_plain_sections:
         # How many parts such lines make is known once they are solved; `solve` checks the names.

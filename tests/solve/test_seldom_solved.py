@@ -114,10 +114,12 @@ def test_an_edge_without_a_border_stays_where_it_is_while_the_others_move() -> N
     assert found.outline == ((1, 0), (2, 0), (2, 3), (0, 3), (0, 2), (1, 2))
 
 
-def test_names_of_sections_are_no_sections_where_there_is_no_score() -> None:
-    card = sized(f"{HEAD}{CARD}panel a from ink on back\n  sections one, two\n")
-    assert card.piece("a").sections == ()
+def test_a_panel_without_scores_has_one_section_whatever_it_is_called() -> None:
+    named = f"{HEAD}{CARD}panel a from ink on back\n  sections "
+    card = sized(f"{named}one\n")
+    assert [each.name for each in card.piece("a").sections] == ["one"]
     assert [card.piece("a").width, card.piece("a").height] == [4, F(21, 4)]
+    assert codes_of(f"{named}one, two\n") == ["section-count"]
 
 
 def test_what_is_less_than_nothing_by_a_hair_is_so_in_the_other_unit_too() -> None:
