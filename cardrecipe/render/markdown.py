@@ -195,9 +195,8 @@ def _post(lines: Sequence[PostLine]) -> Iterator[str]:
 
 
 def list_under(title: str, texts: Iterable[str]) -> Iterator[str]:
-    lines = [f"- {escaped(text)}" for text in texts]
-    if lines:
-        yield from (f"## {title}", "", *lines, "")
+    """There is always some."""
+    yield from (f"## {title}", "", *(f"- {escaped(text)}" for text in texts), "")
 
 
 def escaped(text: str) -> str:
@@ -232,7 +231,8 @@ def _block(block: Block) -> Iterator[str]:
         yield from (f"> {line}".rstrip() for line in list(blocks_written(block.blocks))[:-1])
     elif block.kind in ("bullets", "numbers"):
         yield from _items(block)
-    elif block.kind == "table":
+    else:
+        assert block.kind == "table"
         yield from _table(block)
 
 

@@ -66,6 +66,7 @@ def test_what_was_counted_elsewhere_is_not_told(tmp_path: Path, monkeypatch: pyt
         exec(compile(SOURCE, str(folder / "a.py"), "exec"), {"print": lambda said: None})
     counted.stop()
     counted.save()
+    (other / "a.py").unlink()
     assert [each.file for each in left_out(own)] == ["a.py", "a.py"]
 
 

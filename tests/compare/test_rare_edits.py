@@ -96,3 +96,9 @@ def test_loose_pieces_alone_have_no_closed_size_among_their_facts() -> None:
     folded = facts_of(good(CARD + TILES).sheet)
     assert "makes: 1 set" in loose and "tag: one rectangle of 2 x 3 in from Ink cardstock" in loose
     assert [any(line.startswith("closed: ") for line in facts) for facts in (loose, folded)] == [False, True]
+
+
+def test_each_work_on_a_piece_is_a_fact_of_its_own() -> None:
+    tag = f'{HEAD}rectangle tag from ink\n  size 2 x 3\n  loose\n  stamp "A star"\n  trim by hand\n'
+    _, *works = [each for each in facts_of(good(tag).sheet) if each.startswith("tag: ")]
+    assert works == ['tag: stamp "A star"', "tag: trim by hand"]

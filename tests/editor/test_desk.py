@@ -209,3 +209,16 @@ def test_a_fault_of_the_compiler_is_reported(tmp_path: Path, monkeypatch: pytest
     shown.type("a.recipe", 0, 0, "#\n")
     shown.background.let_go()
     assert shown.desk.snapshot("a.recipe").is_current
+
+
+def test_places_in_a_used_file_are_counted_in_its_own_text(tmp_path: Path) -> None:
+    """A diagnostic may point into it though the client has not opened it."""
+    shown = Shown(tmp_path, {"papers.recipe": PAPERS})
+    shown.open("a.recipe", USER)
+    shown.background.let_go()
+    checked = shown.desk.recipes["a.recipe"].checked
+    assert checked is not None
+    (name,) = [each for each in checked.sources if each.endswith("papers.recipe")]
+    text = shown.desk.client_text(name)
+    assert text is not None and text.raw == PAPERS
+    assert shown.desk.client_text("nothing.recipe") is None

@@ -206,3 +206,12 @@ def test_a_price_that_has_been_taken_out_meanwhile_is_not_mended() -> None:
     snapshot, place = snapshot_of(text), text.index("paper ink")
     found = Diagnostic("price-count", "error", Span(NAME, place, place + 5), "of an older text")
     assert [each for propose in PROPOSERS["price-count"] for each in propose(Case(snapshot, found))] == []
+
+
+def test_round_corners_without_a_size_to_measure_by_are_taken_out() -> None:
+    """A strip of half a mark has none, and the fold that a recipe writes itself is no piece."""
+    strip = f"{HEAD}{BASE}rectangle strip from ink on back\n  size 1/16 x 3\n  corners round 1\n"
+    assert titles(strip, "corners-too-round") == ["Take out `corners round 1`"]
+    fold = "structure leaf\n  ask width, height\n  flat width x height\n  corners round 9\n"
+    leaf = f"{HEAD}base card from ink\n  fold leaf, width 4, height 5\n{fold}"
+    assert titles(leaf, "corners-too-round") == ["Take out `corners round 9`"]

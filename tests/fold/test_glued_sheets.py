@@ -4,6 +4,7 @@ import pytest
 
 from cardrecipe.fold.assembly import Assembly
 from cardrecipe.fold.bodies import rides
+from cardrecipe.fold.join_checks import pose_to_glue_in
 from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.space import shut_card
 from tests.recipes import HEAD, checked, codes_of, diagnostics_of, sized, words_of
@@ -158,3 +159,12 @@ def test_what_lies_beside_a_glued_flap_is_free() -> None:
     note = "panel note from ink on page\n  loose\n  size 3 x 2\n  place 1/2 from "
     assert codes_of(HEAD + book + note + "top\n") == []
     assert codes_of(HEAD + book + note + "bottom\n") == ["slider-shut-in"]
+
+
+@pytest.mark.parametrize("width", ["1/10", "1/100000"])
+def test_a_tab_is_glued_in_a_pose_unless_it_is_too_narrow_to_hold(width: str) -> None:
+    tabbed = BOX.format("lid").replace("flat 9 x 5", f"flat 8 + {width} x 5")
+    text = f"{HEAD}{tabbed}pose standing\n  fold 1 at 180\n  fold 2 at 180\n"
+    card = sized(text)
+    found = pose_to_glue_in(card, shut(text, "box"))
+    assert (found.name if found else None) == ("standing" if width == "1/10" else None)
