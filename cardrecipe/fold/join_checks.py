@@ -34,8 +34,11 @@ def laid_beside(layout: Layout | Assembly) -> Iterator[Diagnostic]:
 def glued_elsewhere(card: SizedCard) -> Iterator[Diagnostic]:
     """Say which sections are glued to what is not folded with their piece: a tab of a base to anything but a
     part of that base, the section of a panel to a part of another base."""
+    there = {piece.name for piece in card.pieces}  # what could not be sized has its own mistake
     for piece in card.pieces:
         for join in piece.joins:
+            if join.host_piece not in there:
+                continue
             is_own = join.host_piece == piece.name
             if is_own or (piece.kind != "base" and _base(card, piece.name) == _base(card, join.host_piece)):
                 continue
@@ -59,10 +62,10 @@ def glued_elsewhere(card: SizedCard) -> Iterator[Diagnostic]:
 
 def _base(card: SizedCard, name: str) -> str:
     """Give the base that a piece lies on, and the piece itself where it lies on none."""
-    piece = card.piece(name)
-    while piece.placements:
-        piece = card.piece(piece.placements[0].host_piece)
-    return piece.name
+    pieces = {piece.name: piece for piece in card.pieces}
+    while name in pieces and pieces[name].placements:
+        name = pieces[name].placements[0].host_piece
+    return name
 
 
 def never_met(card: SizedCard, shut: Assembly) -> Iterator[Diagnostic]:
