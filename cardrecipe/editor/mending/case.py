@@ -120,6 +120,10 @@ class Case:
     def put(self, offset: int, text: str) -> Edit:
         return Edit(Span(self.span.file, offset, offset), text)
 
+    def without(self, statement: tree.Statement, is_preferred: bool = False) -> Repair:
+        """The repair that takes a line out, and says which."""
+        return Repair(f"Take out `{self.text_of(statement)}`", (self.taken_out(statement),), is_preferred)
+
     def taken_out(self, statement: tree.Statement) -> Edit:
         """A line and the block under it gone, with one of the blank lines round them."""
         text = self.source.text

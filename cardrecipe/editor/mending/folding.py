@@ -171,7 +171,7 @@ def no_such_score(case: Case) -> Iterator[Repair]:
         return
     for number in sorted(range(1, 13), key=lambda each: abs(each - node.number.value)):
         yield Repair(f"Hold score {number}", (case.replaced(node.number.span, str(number)),))
-    yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+    yield case.without(line)
 
 
 def pose_angle(case: Case) -> Iterator[Repair]:
@@ -189,7 +189,7 @@ def pose_torn(case: Case) -> Iterator[Repair]:
     """A line of the pose goes: its score follows the others."""
     head = case.head
     for line in reversed(lines_of(head, tree.FoldPose)) if head else ():
-        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+        yield case.without(line)
 
 
 def fold_order(case: Case) -> Iterator[Repair]:

@@ -34,7 +34,7 @@ def glue(case: Case) -> Iterator[Repair]:
         for text in _only_on(case, head.node, lines):
             yield from _glued_so(case, head, lines, text)
     for line in lines:
-        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+        yield case.without(line)
     sections = [name for each in case.pieces if each.kind == "base" for name in each.sections]
     for host in head.node.hosts[:1]:
         for name in sections[:6]:
@@ -188,7 +188,7 @@ def overlap(case: Case) -> Iterator[Repair]:
 def band_off_card(case: Case) -> Iterator[Repair]:
     """In the middle of the card: where else it was meant to lie nobody knows."""
     if case.line is not None:
-        yield Repair(f"Take out `{case.text_of(case.line)}`", (case.taken_out(case.line),), True)
+        yield case.without(case.line, True)
 
 
 def copies_overlap(case: Case) -> Iterator[Repair]:
@@ -200,7 +200,7 @@ def copies_overlap(case: Case) -> Iterator[Repair]:
     for fewer in range(int(number.value) - 1, 1, -1):
         new = with_words(case, line, number.span, str(fewer))
         yield Repair(f"Write `{new}`", (case.replaced(number.span, str(fewer)),), True)
-    yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+    yield case.without(line)
 
 
 def work_too_late(case: Case) -> Iterator[Repair]:

@@ -63,7 +63,7 @@ def score_twice(case: Case) -> Iterator[Repair]:
                     yield Repair(f"Write `{new}`", (case.replaced(line.span, new),), True)
         for at in range(len(node.at)) if len(node.at) > 1 else ():
             yield _without_distance(case, line, node, at)
-    yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+    yield case.without(line)
 
 
 def _without_distance(case: Case, line: tree.Statement, node: tree.LineAcross, at: int) -> Repair:
@@ -76,7 +76,7 @@ def _without_distance(case: Case, line: tree.Statement, node: tree.LineAcross, a
 def window_off_sheet(case: Case) -> Iterator[Repair]:
     """Not at all: where it was meant to be nobody knows."""
     if case.line is not None:
-        yield Repair(f"Take out `{case.text_of(case.line)}`", (case.taken_out(case.line),))
+        yield case.without(case.line)
 
 
 def score_dangles(case: Case) -> Iterator[Repair]:
@@ -89,7 +89,7 @@ def score_dangles(case: Case) -> Iterator[Repair]:
         whole = node.replace(between=None)
         new = score_line(case, whole, list(range(len(node.at))), node.direction)
         yield Repair(f"Write `{new}`", (case.replaced(line.span, new),), True)
-    yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+    yield case.without(line)
 
 
 def section_loose(case: Case) -> Iterator[Repair]:
@@ -98,4 +98,4 @@ def section_loose(case: Case) -> Iterator[Repair]:
     if line is not None and case.text_of(line).startswith("cut "):
         word = Span(case.span.file, line.span.start, line.span.start + 3)
         yield Repair("Score it instead of slitting it", (case.replaced(word, "score"),))
-        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+        yield case.without(line)

@@ -40,7 +40,7 @@ def conflict(case: Case) -> Iterator[Repair]:
                     new = with_words(case, line, axis.span, "?")
                     yield Repair(f"Write `{new}`", (case.replaced(axis.span, "?"),))
         if not line.block and isinstance(line.node, tree.SizeLine | tree.Border | tree.Measure | tree.Place):
-            yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+            yield case.without(line)
 
 
 def _sizes_of(line: tree.Statement) -> list[tree.SizeOf]:
@@ -146,7 +146,7 @@ def not_positive(case: Case) -> Iterator[Repair]:
             new = with_words(case, line, axis.span, "?")
             yield Repair(f"Write `{new}`", (case.replaced(axis.span, "?"),))
     if isinstance(line.node, tree.Corners):
-        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+        yield case.without(line)
 
 
 def corners_too_round(case: Case) -> Iterator[Repair]:
@@ -160,7 +160,7 @@ def corners_too_round(case: Case) -> Iterator[Repair]:
         if most > 0:
             new = with_words(case, line, line.node.radius.span, typed(Fraction(most)))
             yield Repair(f"Write `{new}`", (case.replaced(line.node.radius.span, typed(Fraction(most))),))
-    yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+    yield case.without(line)
 
 
 def middle_too_long(case: Case) -> Iterator[Repair]:
@@ -170,7 +170,7 @@ def middle_too_long(case: Case) -> Iterator[Repair]:
         new = case.text_of(line).partition(" on middle")[0]
         yield Repair(f"Write `{new}`", (case.replaced(line.span, new),))
     if line is not None:
-        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+        yield case.without(line)
 
 
 def border_leaves_nothing(case: Case) -> Iterator[Repair]:
@@ -185,7 +185,7 @@ def border_leaves_nothing(case: Case) -> Iterator[Repair]:
     for line in borders:
         for value in dict.fromkeys([border, str(usual)]):
             yield Repair(f"Write `border {value}`", (case.replaced(line.span, f"border {value}"),))
-        yield Repair(f"Take out `{case.text_of(line)}`", (case.taken_out(line),))
+        yield case.without(line)
     if not borders:
         yield Repair(f"Write `border {border}`", (case.put_first_under(head, f"border {border}"),))
 
