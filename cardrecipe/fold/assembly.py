@@ -25,6 +25,7 @@ from cardrecipe.fold.layers import (
     LayerOrder,
     order_by,
     order_if_any,
+    without_circle,
 )
 from cardrecipe.fold.motions import moved
 from cardrecipe.fold.openings import openings
@@ -109,10 +110,9 @@ def assembly(card: SizedCard, flat: FlatFold, placed: Sequence[Placed]) -> Assem
         for at, section in enumerate(laid.sections)
     )  # fmt: skip
     creases = tuple(_crease(laid, at, motions) for at in range(len(laid.joints)))
-    order = _order(flat, laid, facets, creases, motions)
-    because = order.circle() if isinstance(order, LayerOrder) else order
-    if because is not None or not isinstance(order, LayerOrder):
-        return CannotAssemble(flat, laid, None, because)
+    order = without_circle(_order(flat, laid, facets, creases, motions))
+    if not isinstance(order, LayerOrder):
+        return CannotAssemble(flat, laid, None, order)
     return Assembly(flat, laid.facings, laid.sections, laid.joints, laid.folded, laid.welds,
                     tuple(motions), order, levels_of(order), _carried(laid, placed))  # fmt: skip
 

@@ -32,6 +32,7 @@ from cardrecipe.fold.layers import (
     LayerOrder,
     find_order,
     order_by,
+    without_circle,
 )
 from cardrecipe.fold.motions import mirrored, moved
 from cardrecipe.fold.openings import moved_openings
@@ -121,9 +122,9 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
             return CannotFold(None, facets, creases, every, jam=in_turn)
         order = _as_order(facets, layer_rules(facets, creases), in_turn.stack)
         actions = fold_actions(base.name, facets, branches, in_turn)
-    because = order.circle() if isinstance(order, LayerOrder) else order
-    if because is not None or not isinstance(order, LayerOrder):
-        return CannotFold(because, facets, creases, every)
+    settled = without_circle(order)
+    if not isinstance(settled, LayerOrder):
+        return CannotFold(settled, facets, creases, every)
     return FlatFold(
         base,
         sections,
@@ -134,8 +135,8 @@ def flat_fold(base: SizedPiece, pose: Pose | None = None) -> FlatFold | CannotFo
         motions,
         Fraction(box.right - box.left),
         Fraction(box.bottom - box.top),
-        order,
-        levels_of(order),
+        settled,
+        levels_of(settled),
         actions,
     )
 

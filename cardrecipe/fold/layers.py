@@ -31,6 +31,7 @@ __all__ = [
     "find_order",
     "order_by",
     "order_if_any",
+    "without_circle",
 ]
 
 # Measured on 540 strips of 20 to 40 sections made to be hard (random crimps, then up to two scores
@@ -94,6 +95,13 @@ class LayerOrder(NamedTuple):
         return self.stack(
             [index for index, facet in enumerate(self.facets) if contains(facet.outline, point)]
         )
+
+
+def without_circle(
+    order: LayerOrder | Collision | CannotTell,
+) -> LayerOrder | Circle | Collision | CannotTell:
+    """Give an order in which every facet has a height; the circle where some lie in one."""
+    return order.circle() or order if isinstance(order, LayerOrder) else order
 
 
 class Collision(NamedTuple):
