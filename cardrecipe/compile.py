@@ -45,6 +45,12 @@ class Compiled(NamedTuple):
     variants: tuple[str, ...]
     is_class: bool = False
 
+    @property
+    def is_shelf(self) -> bool:
+        """True of papers that recipes share; a recipe without pieces is told that it makes nothing yet."""
+        is_empty = self.folded is not None and not self.folded.card.pieces
+        return is_empty and not self.is_class and not self.diagnostics
+
 
 class Folding(NamedTuple):
     """A card solved and folded in one unit."""

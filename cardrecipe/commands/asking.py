@@ -27,11 +27,11 @@ def explain_size(path: str, size: str, variant: str | None) -> int:
     if result.is_class:
         say(f"{path} is a class; explain a size of a recipe that it makes")
         return WRONG
+    if result.is_shelf:
+        say(f"{path} is a shelf of papers without a card; explain a size of a recipe that uses it")
+        return WRONG
     solution = result.solution
     if solution is None or not solution.names.unknowns:
-        if not result.diagnostics:
-            say(f"{path} is a shelf of papers without a card; explain a size of a recipe that uses it")
-            return WRONG
         print(as_text(result.diagnostics, result.sources), end="", file=sys.stderr)
         return MISTAKES
     var = solution.names.unknowns.get(size)

@@ -71,7 +71,7 @@ def _build(path: str, options: argparse.Namespace, earlier: set[str]) -> int:
     """The sheets of one recipe; the one sheet of all its variants only where all of them can be made."""
     jobs = _jobs(path, options.variant)
     _report(jobs)
-    if _is_shelf(jobs[0].result):
+    if jobs[0].result.is_shelf:
         say(f"{path} is a shelf of papers without a card; nothing is written for it")
         return WRONG if len(options.files) == 1 else DONE
     made = [job for job in jobs if job.result.folded is not None]
@@ -81,11 +81,6 @@ def _build(path: str, options: argparse.Namespace, earlier: set[str]) -> int:
         for job in made:
             _put(_rendered(job, options, options.to), _stem(job, options.output), options, earlier)
     return DONE if len(made) == len(jobs) else MISTAKES
-
-
-def _is_shelf(result: Compiled) -> bool:
-    """True of papers that recipes share; a recipe without pieces is told that it makes nothing yet."""
-    return result.folded is not None and not result.folded.card.pieces and not result.diagnostics
 
 
 def _build_together(jobs: Sequence[_Job], options: argparse.Namespace, earlier: set[str]) -> None:
