@@ -11,7 +11,7 @@ from functools import lru_cache
 from cardrecipe.fold.area import region
 from cardrecipe.fold.clip import joined_rings, within, without
 from cardrecipe.fold.folded import Outline
-from cardrecipe.fold.geometry import Motion, Ring, double_area
+from cardrecipe.fold.geometry import Motion, Ring
 from cardrecipe.fold.motions import moved
 
 
@@ -32,7 +32,6 @@ def moved_openings(way: Motion, outline: Outline, windows: tuple[Outline, ...]) 
 @lru_cache(maxsize=256)
 def _openings(outline: Outline, windows: tuple[Outline, ...]) -> tuple[Outline, ...]:
     parts: list[Ring] = []
-    windows = tuple(filter(double_area, windows))  # one of nothing is told once a band's card is folded
     for index, window in enumerate(windows):
         earlier = [part for other in windows[:index] for part in region(other).pieces]
         free = without(region(window).pieces, earlier)

@@ -15,7 +15,7 @@ from cardrecipe.syntax.diagnostics import Diagnostic, error
 
 def wrong_details(solution: Solution) -> Iterator[Diagnostic]:
     """Give what is wrong with the windows, the round corners, the foam and the work of all pieces."""
-    reader = Reader(solution.card.head.unit, solution.unit, solution.names, solution.values)
+    reader = solution.placed().reader
     for piece in solution.card.pieces:
         if piece.name not in solution.parts.skipped:
             yield from _empty_windows(piece, reader, solution.unit)

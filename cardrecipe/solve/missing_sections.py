@@ -9,7 +9,6 @@ from collections.abc import Iterator, Sequence
 
 from cardrecipe.model.card import Card, Piece
 from cardrecipe.model.hosts import no_section, too_many_names
-from cardrecipe.model.values import Reader
 from cardrecipe.solve.sections import Solved, has_dangling_score, sections_of
 from cardrecipe.solve.sizes import Solution
 from cardrecipe.syntax.diagnostics import Diagnostic
@@ -19,8 +18,7 @@ from cardrecipe.syntax.spans import Span
 def missing_sections(solution: Solution) -> Iterator[Diagnostic]:
     """More names than sections, and places on sections that are not there."""
     used = _used(solution.card)
-    reader = Reader(solution.card.head.unit, solution.unit, solution.names, solution.values)
-    known = Solved(solution.values, solution.draft.lines, reader)
+    known = solution.placed()
     for piece in solution.card.pieces:
         if piece.has_plain_sections or piece.broken or piece.name in solution.parts.skipped:
             continue

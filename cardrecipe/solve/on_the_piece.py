@@ -12,7 +12,6 @@ from typing import NamedTuple
 
 from cardrecipe.model.card import Piece
 from cardrecipe.model.lengths import size_written, with_unit
-from cardrecipe.model.values import Reader
 from cardrecipe.solve.sections import Solved, scores_of, windows_of
 from cardrecipe.solve.sized import Point, SizedScore
 from cardrecipe.solve.sizes import Solution
@@ -44,8 +43,7 @@ def at_no_place(flat: Flat, word: str, axis: str, at: Fraction, span: Span) -> D
 
 def off_their_piece(solution: Solution) -> Iterator[Diagnostic]:
     """Short and slanted lines along an edge, beyond one or of no length; windows beside their piece."""
-    reader = Reader(solution.card.head.unit, solution.unit, solution.names, solution.values)
-    known = Solved(solution.values, solution.draft.lines, reader)
+    known = solution.placed()
     for piece in solution.card.pieces:
         if piece.has_plain_sections or piece.name in solution.parts.skipped:
             continue

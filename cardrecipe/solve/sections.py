@@ -65,8 +65,8 @@ def windows_of(piece: Piece, reader: Reader) -> tuple[tuple[Point, ...], ...]:
     for window in piece.windows:
         sizes = [known_length(each, reader) for each in (window.x, window.y, window.width, window.height)]
         x, y, width, height = sizes
-        if x is None or y is None or width is None or height is None:
-            continue
+        if x is None or y is None or not width or not height:
+            continue  # open, or of nothing: that is told
         rings.append(((x, y), (x + width, y), (x + width, y + height), (x, y + height)))
     return tuple(rings)
 

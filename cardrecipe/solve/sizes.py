@@ -52,6 +52,11 @@ class Solution(NamedTuple):
     panels: Mapping[str, Panel]  # with the outline of what they lie on, by their parts
     rounded: Mapping[Span, Fraction]  # numbers that the other unit's grid changed, with their exact size
 
+    def placed(self) -> Solved:
+        """Give what sections are worked out from, read with all that is settled."""
+        reader = Reader(self.card.head.unit, self.unit, self.names, self.values)
+        return Solved(self.values, self.draft.lines, reader)
+
 
 def solve_sizes(
     card: Card,
