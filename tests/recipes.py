@@ -92,6 +92,17 @@ def codes_of(text: str, files: Files | None = None, variant: str | None = None) 
     return [each.code for each in diagnostics_of(text, files, variant)]
 
 
+def with_typed_signs(message: str) -> str:
+    """A message with the spaces and the minus that a keyboard has; its fractions stay as they are printed."""
+    return message.translate(str.maketrans("\u00a0\u202f−", "  -"))
+
+
+def errors_told(text: str) -> list[tuple[str, str, str]]:
+    """Each error of a recipe: its code, the words it points at, and what it says."""
+    found = [each for each in diagnostics_of(text) if each.severity == "error"]
+    return [(each.code, words_of(text, each), with_typed_signs(each.message)) for each in found]
+
+
 def lines_of(text: str, diagnostic: Diagnostic) -> list[str]:
     """The words of `text` that a diagnostic and its related places point at, sorted."""
     places = [diagnostic.span, *(related.span for related in diagnostic.related)]

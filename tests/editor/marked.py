@@ -16,6 +16,11 @@ from tests.recipes import NAME, SAMPLES, Files, Texts
 CURSOR = "‸"
 
 
+def one_line(markdown: str) -> str:
+    """What a hover says as one line, its typographic signs as they are typed."""
+    return " ".join(markdown.split()).replace("\u2044", "/").replace("×", "x").replace("−", "-")
+
+
 def at_cursor(text: str, files: Files | None = None, name: str = NAME) -> tuple[Snapshot, int]:
     """The recipe without its cursor, and where that stood."""
     before, _, after = text.partition(CURSOR)

@@ -9,7 +9,7 @@ from cardrecipe.editor.telling.hover import hover, keyword
 from cardrecipe.editor.telling.values import values
 from cardrecipe.syntax.grammar import tables
 from cardrecipe.syntax.words import WORDS
-from tests.editor.marked import at_cursor, samples, snapshot, texts_by_chance
+from tests.editor.marked import at_cursor, one_line, samples, snapshot, texts_by_chance
 from tests.recipes import HEAD, METRIC
 
 CARD = HEAD + (
@@ -30,8 +30,7 @@ def said(text: str, files: dict[str, str] | None = None) -> str:
     found, offset = at_cursor(text, files)
     told = hover(found, offset)
     assert told is not None and told.span.start <= offset <= told.span.end
-    flat = " ".join(told.markdown.split()).replace("\\", "")
-    return flat.replace("\u2044", "/").replace("×", "x").replace("−", "-")
+    return one_line(told.markdown).replace("\\", "")
 
 
 def at(place: str, text: str = CARD) -> str:

@@ -4,7 +4,7 @@ import pytest
 
 from cardrecipe.editor.telling.hover import hover
 from cardrecipe.editor.telling.values import values
-from tests.editor.marked import CURSOR, at_cursor, snapshot
+from tests.editor.marked import CURSOR, at_cursor, one_line, snapshot
 from tests.recipes import HEAD, codes_of
 
 BOOK = HEAD + "base book from ink\n  fold side-fold, width 4, height 5\n"
@@ -22,8 +22,7 @@ def told(text: str, files: dict[str, str] | None = None) -> str:
     found, offset = at_cursor(text, files)
     said = hover(found, offset)
     assert said is not None
-    flat = " ".join(said.markdown.split())
-    return flat.replace("\u2044", "/").replace("×", "x").replace("−", "-")
+    return one_line(said.markdown)
 
 
 def beside(text: str) -> list[str]:

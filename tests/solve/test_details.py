@@ -2,16 +2,10 @@
 
 import pytest
 
-from tests.recipes import HEAD, diagnostics_of, words_of
+from tests.recipes import HEAD, diagnostics_of, errors_told
 
 CARD = f"{HEAD}base card from ink\n  flat 9 x 5\n  score 4 1/2 from left\n  sections front, back\n"
 PLATE = f"{CARD}rectangle plate from ink on front\n  size 3 x 2\n  place 1 from top\n"
-
-
-def told(text: str) -> list[tuple[str, str, str]]:
-    signs = str.maketrans("\u00a0\u202f−", "  -")
-    found = [each for each in diagnostics_of(text) if each.severity == "error"]
-    return [(each.code, words_of(text, each), each.message.translate(signs)) for each in found]
 
 
 @pytest.mark.parametrize(
@@ -31,7 +25,7 @@ def told(text: str) -> list[tuple[str, str, str]]:
     ],
 )  # fmt: skip
 def test_what_cannot_be_cut_or_glued_is_an_error(line: str, code: str, message: str) -> None:
-    assert told(f"{PLATE}  {line}\n") == [(code, line, message)]
+    assert errors_told(f"{PLATE}  {line}\n") == [(code, line, message)]
 
 
 @pytest.mark.parametrize(
@@ -45,12 +39,12 @@ def test_what_cannot_be_cut_or_glued_is_an_error(line: str, code: str, message: 
     ],
 )
 def test_what_just_fits_is_none(line: str) -> None:
-    assert told(f"{PLATE}  {line}\n") == []
+    assert errors_told(f"{PLATE}  {line}\n") == []
 
 
-def test_the_narrower_side_is_told() -> None:
+def test_the_narrower_side_is_errors_told() -> None:
     narrow = CARD + "rectangle plate from ink on front\n  size 2 x 3\n  corners round 1 1/2\n"
-    [(_, _, message)] = told(narrow)
+    [(_, _, message)] = errors_told(narrow)
     assert message.endswith("and it is only 2 in wide")
     (found,) = [each for each in diagnostics_of(narrow) if each.code == "corners-too-round"]
     assert found.hint == "round them by 1\u00a0in at the most"
@@ -58,12 +52,13 @@ def test_the_narrower_side_is_told() -> None:
 
 def test_the_corners_of_the_card_are_looked_at_too() -> None:
     text = CARD.replace("  sections", "  corners round 2 9/16\n  sections")
-    assert [code for code, _, _ in told(text)] == ["corners-too-round"]
-    assert told(text.replace("2 9/16", "2 1/2")) == []
+    assert [code for code, _, _ in errors_told(text)] == ["corners-too-round"]
+    assert errors_told(text.replace("2 9/16", "2 1/2")) == []
 
 
 def test_corners_of_a_piece_without_a_size_are_not_judged() -> None:
-    codes = [code for code, _, _ in told(f"{CARD}rectangle plate from ink on front\n  corners round 9\n")]
+    text = f"{CARD}rectangle plate from ink on front\n  corners round 9\n"
+    codes = [code for code, _, _ in errors_told(text)]
     assert codes == ["unsolved"]
 
 
@@ -71,14 +66,14 @@ def test_corners_of_a_piece_without_a_size_are_not_judged() -> None:
 def test_a_paper_has_some_weight(weight: str) -> None:
     text = CARD.replace('"Ink" 12 x 12', f'"Ink" 12 x 12, {weight}')
     assert text != CARD
-    assert told(text) == [("size-not-positive", "0", "this must be more than nothing")]
+    assert errors_told(text) == [("size-not-positive", "0", "this must be more than nothing")]
 
 
 @pytest.mark.parametrize(("size", "word"), [("1/32 x 5", "width"), ("9 x 1/17", "height")])
 def test_a_card_is_no_narrower_than_a_mark_of_the_ruler(size: str, word: str) -> None:
-    [(code, _, message)] = told(f"{HEAD}base card from ink\n  flat {size}\n")
+    [(code, _, message)] = errors_told(f"{HEAD}base card from ink\n  flat {size}\n")
     assert code == "size-not-positive"
     assert message.startswith(f"the flat {word} of `card` comes to ")
     assert message.endswith("less than the ruler's 1⁄16 in")
     just = size.replace("1/32", "1/16").replace("1/17", "1/16")
-    assert told(f"{HEAD}base card from ink\n  flat {just}\n") == []
+    assert errors_told(f"{HEAD}base card from ink\n  flat {just}\n") == []

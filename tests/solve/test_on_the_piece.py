@@ -2,21 +2,14 @@
 
 import pytest
 
-from tests.recipes import HEAD, diagnostics_of, words_of
+from tests.recipes import HEAD, diagnostics_of, errors_told, words_of
 
 CARD = f"{HEAD}base card from ink\n  flat 9 x 5\n"
 OFF, SIZE = "score-off-sheet", "9 × 5 in"
 
 
-def typed(message: str) -> str:
-    """With the signs that a keyboard has."""
-    return message.translate(str.maketrans("\u00a0\u202f−", "  -"))
-
-
 def told(lines: str) -> list[tuple[str, str, str]]:
-    text = "".join(f"  {line}\n" for line in lines.split("\n"))
-    found = [each for each in diagnostics_of(CARD + text) if each.severity == "error"]
-    return [(each.code, words_of(CARD + text, each), typed(each.message)) for each in found]
+    return errors_told(CARD + "".join(f"  {line}\n" for line in lines.split("\n")))
 
 
 @pytest.mark.parametrize(

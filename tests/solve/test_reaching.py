@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.recipes import HEAD, diagnostics_of, words_of
+from tests.recipes import HEAD, diagnostics_of, with_typed_signs, words_of
 
 CARD = f"{HEAD}base card from ink\n  flat 9 x 5\n  score 4 1/2 from left\n  sections front, back\n"
 SASH = f"{CARD}band sash from ink around card\n  width 1\n  {{}}\n"
@@ -11,9 +11,7 @@ ROW = f"{CARD}panel tile from ink on front\n  size 1 x 1\n  {{}}\n"
 
 
 def told(text: str) -> list[tuple[str, str, str]]:
-    signs = str.maketrans("\u00a0\u202f−", "  -")
-    found = diagnostics_of(text)
-    return [(each.code, words_of(text, each), each.message.translate(signs)) for each in found
+    return [(each.code, words_of(text, each), with_typed_signs(each.message)) for each in diagnostics_of(text)
             if each.code not in ("border-not-equal", "post-too-thick")]  # fmt: skip
 
 
