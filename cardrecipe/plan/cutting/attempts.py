@@ -62,17 +62,29 @@ class Tried(NamedTuple):
 Attempt = Callable[[Begun], Iterator[Tried]]
 
 
-def fill(job: Job, grid: Grid, pool: Pool, pieces: int, rounds: int, budget: Budget = ENDLESS) -> None:
-    """Add the layouts of plans made sheet by sheet for a share of the demand, unless they are there."""
+def fill(
+    job: Job,
+    grid: Grid,
+    pool: Pool,
+    pieces: int,
+    rounds: int,
+    budget: Budget = ENDLESS,
+    idle: int | None = None,
+) -> None:
+    """Add the layouts of plans made sheet by sheet for a share of the demand, unless they are there; to the
+    end, or until so many rounds one after the other, for each size of sheet, have brought no new layout."""
     every = sum(blank.demand for blank in job.blanks)
     share = max(1, every // pieces)
     if pool.filled.get((job.stages, share), 0) >= rounds:
         return
     pool.filled[job.stages, share] = rounds
     demand = {blank.name: -(-blank.demand // share) for blank in job.blanks}
+    in_vain = 0
     for plan in plans(job, grid, demand, rounds, budget):
-        for stock, part in plan:
-            pool.add(stock, part)
+        is_new = [pool.add(stock, part) for stock, part in plan]
+        in_vain = 0 if any(is_new) else in_vain + 1
+        if idle is not None and in_vain == idle * len(job.stocks):
+            break
 
 
 # ---- attempts ------------------------------------------------------------------------------------

@@ -13,7 +13,7 @@ from cardrecipe.plan.cutting.certificate import FINEST, whole
 from cardrecipe.plan.cutting.first_plan import alone
 from cardrecipe.plan.cutting.grid import Grid
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
-from cardrecipe.plan.cutting.parts import Effort, effort, in_order, in_reason, stages
+from cardrecipe.plan.cutting.parts import Effort, cuts_of, in_order, in_reason
 from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
 from cardrecipe.plan.cutting.worth import PIECE, Worth, worth
 
@@ -38,7 +38,8 @@ class Column(NamedTuple):
 def column(stock: Stock, part: Part) -> Column:
     """Give a layout as a column, its cuts in the order that takes the fewest settings."""
     part = in_order(in_reason(part))
-    return Column(stock, blanks_in(part), part, effort(part), stages(part) <= PLAIN_STAGES)
+    cuts = cuts_of(part)
+    return Column(stock, blanks_in(part), part, cuts.effort, cuts.stages <= PLAIN_STAGES)
 
 
 class Pool:
@@ -49,6 +50,7 @@ class Pool:
 
     def __init__(self) -> None:
         self.filled: dict[tuple[int | None, int], int] = {}
+        self._seen: set[tuple[str, Part]] = set()  # the same plans come up over and over
         self._columns: dict[tuple[str, tuple[tuple[str, int], ...]], Column] = {}
 
     @property
@@ -57,6 +59,9 @@ class Pool:
 
     def add(self, stock: Stock, part: Part) -> bool:
         """Take a layout in; True where none has held these blanks before."""
+        if (stock.name, part) in self._seen:
+            return False
+        self._seen.add((stock.name, part))
         new = column(stock, part)
         if not new.counts:
             return False

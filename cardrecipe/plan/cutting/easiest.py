@@ -24,8 +24,14 @@ from cardrecipe.plan.cutting.uses import Uses, chosen, cost_of, covers
 from cardrecipe.plan.cutting.worth import TooDear
 
 NODES = 1_500
+# Most of the time goes into the proof that nothing is easier, which nobody asked for: of the class kits none
+# had an easier plan after three and a half times the work that the one before took.
+PATIENCE = 4
 # Plans made sheet by sheet: for so many pieces, over so many rounds.
 RICHER = ((20, 10), (50, 8))
+# Rounds without a new layout after which the values that make them have settled: with more, no class kit had
+# an easier plan. (For the fewest sheets a late layout may count.)
+IDLE = 4
 # Where a layout may be used more often, HiGHS takes seconds to find out that hardly anything is gained.
 MOST_TIMES = 2_000
 # What comparing a layout with another takes, in steps: in Python, and in a table.
@@ -50,7 +56,7 @@ def _enrich(job: Job, found: Fewest, budget: Budget) -> None:
     for limit in (2, PLAIN_STAGES, None) if job.stages is None else (job.stages,):
         limited = job._replace(stages=limit)
         for pieces, rounds in RICHER:
-            fill(limited, found.grid, found.pool, pieces, rounds, budget)
+            fill(limited, found.grid, found.pool, pieces, rounds, budget, IDLE)
 
 
 def _plain(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> list[Column]:
@@ -83,7 +89,7 @@ def _chosen(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> U
     costs += [float(each.effort.settings) for each in columns]
     limits = [float(each) for each in most] + [1.0] * number
     try:
-        answer = solve(costs, limits, rows, whole=True, nodes=NODES, budget=budget)
+        answer = solve(costs, limits, rows, whole=True, nodes=NODES, patience=PATIENCE, budget=budget)
     except Spent:
         return None
     if answer is None:

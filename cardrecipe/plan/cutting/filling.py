@@ -78,8 +78,7 @@ class _Filling(NamedTuple):
             return stocks[0], Part(stocks[0].width, stocks[0].height)
         found = []
         for stock in stocks:
-            layouts = best.layouts(stock.width, stock.height)
-            part = self._within_what_is_left(layouts[number % len(layouts)])
+            part = self._within_what_is_left(best.layout(stock.width, stock.height, number))
             total = sum(self.values[name] * count for name, count in blanks_in(part).items())
             found.append((total / max(stock.cost, 1), stock, part))
         chosen = max(found, key=lambda each: each[0])
@@ -90,7 +89,7 @@ class _Filling(NamedTuple):
         best = self._best_layouts(width, height)
         if best is None:
             return Part(width, height)
-        return self._within_what_is_left(best.layouts(width, height)[0])
+        return self._within_what_is_left(best.layout(width, height, 0))
 
     def _best_layouts(self, width: int, height: int) -> Worth | None:
         """Give what rectangles up to a size are worth; None where no blank that is left fits (or none between
@@ -110,8 +109,11 @@ class _Filling(NamedTuple):
 
         With a limit of stages that room stays empty.
         """
-        number = sum(blanks_in(part).values())
+        held = blanks_in(part)
+        number = sum(held.values())
         self.budget.spend(PART * number)
+        if all(count <= self.left[name] for name, count in held.items()):
+            return part  # worth most as it is: beside it there is room for nothing that is left
         rest = dict(self.left)
         kept = _kept(part, rest)
         if self.job.stages is not None or number == MOST_BLANKS:

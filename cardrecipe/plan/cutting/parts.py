@@ -84,65 +84,85 @@ def _ordered(part: Part, parts: Sequence[Part]) -> tuple[Part, ...]:
     return (*kept, *offcuts)
 
 
-class _Cuts(NamedTuple):
-    """What is known of a part: its settings from its own depth on, its strokes, its largest offcut, its
-    stages, and how many cuts its last piece lies behind."""
+class Cuts(NamedTuple):
+    """What is known of a layout or a part of one: its settings, each by depth, direction and size; its
+    strokes, its largest offcut, its stages.
+
+    Stages are how many times the direction of cuts changes, the first counted; the last trimming cut of a
+    blank is free.
+    """
 
     settings: frozenset[tuple[int, str, int]]
     strokes: int
     offcut: int
     stages: int
-    behind: int
+
+    @property
+    def effort(self) -> Effort:
+        return Effort(len(self.settings), self.strokes, -self.offcut)
+
+
+def cuts_of(part: Part) -> Cuts:
+    """Give what is known of a layout's cuts."""
+    return _cuts(part, {})
 
 
 def effort(part: Part) -> Effort:
     """Give what a layout costs to cut."""
-    cuts = _cuts(part, {})
-    return Effort(len(cuts.settings), cuts.strokes, -cuts.offcut)
+    return cuts_of(part).effort
 
 
-def stages(part: Part) -> int:
-    """Give how many times the direction of cuts changes, the first counted; the last trimming cut of a
-    blank is free."""
-    return _cuts(part, {}).stages
+def _cuts(part: Part, known: dict[int, Cuts]) -> Cuts:
+    """The last part of a row is what is left of it: nothing is cut off.
 
-
-def cuts_before(part: Part) -> int:
-    """Give the most cuts that are made, one after the other, before a piece of a layout is free."""
-    return _cuts(part, {}).behind
-
-
-def _cuts(part: Part, known: dict[int, _Cuts]) -> _Cuts:
-    """The last part of a row is what is left of it: nothing is cut off."""
+    `known`: what is known of parts by their identity; a layout holds the same row many times over.
+    """
+    if part.axis is None:
+        return _BLANK if part.blank is not None else _BLANK._replace(offcut=part.width * part.height)
     found = known.get(id(part))
     if found is None:
-        found = known[id(part)] = _cuts_of(part, known)
+        found = known[id(part)] = _cuts_of(part, part.axis, known)
     return found
 
 
-def _cuts_of(part: Part, known: dict[int, _Cuts]) -> _Cuts:
-    if part.axis is None:
-        return _Cuts(frozenset(), 0, part.width * part.height if is_offcut(part) else 0, 0, 0)
+_BLANK = Cuts(frozenset(), 0, 0, 0)
+
+
+def _cuts_of(part: Part, axis: str, known: dict[int, Cuts]) -> Cuts:
     inside = [_cuts(each, known) for each in part.parts]
-    settings = {(0, part.axis, length(each, part.axis)) for each in part.parts[:-1]}
-    for each in {id(each): each for each in inside}.values():
+    settings = {(0, axis, length(each, axis)) for each in part.parts[:-1]}
+    for each in {id(each): each for each in inside if each.settings}.values():
         settings |= {(depth + 1, axis, size) for depth, axis, size in each.settings}
     used = [each for each in part.parts if not is_offcut(each)]
     is_trimmed = len(used) == 1 and used[0].blank is not None
-    return _Cuts(
+    return Cuts(
         frozenset(settings),
         len(inside) - 1 + sum(each.strokes for each in inside),
         max(each.offcut for each in inside),
         0 if is_trimmed else 1 + max(each.stages for each in inside),
-        max(min(at + 1, len(inside) - 1) + each.behind for at, each in enumerate(inside)),
     )
+
+
+def cuts_before(part: Part) -> int:
+    """Give the most cuts that are made, one after the other, before a piece of a layout is free."""
+    return _cuts_before(part, {})
+
+
+def _cuts_before(part: Part, known: dict[int, int]) -> int:
+    if part.axis is None:
+        return 0
+    if id(part) not in known:
+        last = len(part.parts) - 1
+        behind = (min(at, last) + _cuts_before(each, known) for at, each in enumerate(part.parts, 1))
+        known[id(part)] = max(behind)
+    return known[id(part)]
 
 
 def is_allowed(job: Job, part: Part) -> bool:
     """Tell whether a layout keeps to the stages of a job and to its first cut; that may also be left out."""
     if job.stages is None:
         return True
-    used = stages(part)
+    used = cuts_of(part).stages
     return used < job.stages or (used == job.stages and job.first_cut in (None, part.axis))
 
 

@@ -28,6 +28,10 @@ MOST_TERMS = 30_000
 IN_FRACTIONS, WITH_INNER, WITHOUT_INNER = 400, 450, 300
 # What it takes to hand over any program; and an iteration for each row and column.
 PROGRAM, ITERATION = 100_000, 4
+# Two costs that differ by less are equal but for floats.
+SAME = 1e-6
+# An answer that HiGHS has before it was asked so often says little about how long better ones take.
+SOON = 25
 
 
 class Row(NamedTuple):
@@ -52,12 +56,13 @@ def solve(
     *,
     whole: bool,
     nodes: int = 0,
+    patience: int | None = None,
     budget: Budget = ENDLESS,
 ) -> Answer | None:
     """Give the least cost of columns from 0 up to `most`; None where no answer was found.
 
-    A program in whole numbers ends after so many `nodes`, or when the budget is spent, with the best answer
-    until then.
+    A program in whole numbers ends after so many `nodes`, when the budget is spent, or when `patience` times
+    as much was done as until the best answer was found, with that answer.
     """
     terms = len(costs) + len(rows) + sum(len(each.terms) for each in rows)
     if terms > MOST_TERMS:
@@ -73,7 +78,7 @@ def solve(
         has_inner = _has_inner(terms, rows, budget)
         for inner in () if has_inner else INNER:
             solver.setOptionValue(inner, False)
-        _ask_the_budget(solver, budget, terms * (WITH_INNER if has_inner else WITHOUT_INNER))
+        _ask_now_and_then(solver, budget, terms * (WITH_INNER if has_inner else WITHOUT_INNER), patience)
     solver.passModel(_program(costs, most, rows, whole))
     solver.run()
     if not whole:
@@ -93,13 +98,20 @@ def _has_inner(terms: int, rows: Sequence[Row], budget: Budget) -> bool:
     return max(numbers) <= MOST_NUMBER
 
 
-def _ask_the_budget(solver: Any, budget: Budget, steps: int) -> None:
-    """Have HiGHS ask now and then whether to go on; each time it has done so many steps."""
+def _ask_now_and_then(solver: Any, budget: Budget, steps: int, patience: int | None) -> None:
+    """Have HiGHS ask whether to go on; each time it has done so many steps."""
+    asked, asked_at_best, best = 0, 0, INFINITE
 
-    def go_on(_kind: object, _message: str, _found: object, answer: Any, _own: object) -> None:
+    def go_on(_kind: object, _message: str, found: Any, answer: Any, _own: object) -> None:
+        nonlocal asked, asked_at_best, best
+        asked += 1
+        if found.mip_primal_bound < best - SAME:
+            asked_at_best, best = asked, found.mip_primal_bound
         try:
             budget.spend(steps)
         except Spent:
+            answer.user_interrupt = True
+        if patience is not None and best < INFINITE and asked > patience * max(asked_at_best, SOON):
             answer.user_interrupt = True
 
     solver.setCallback(go_on, None)

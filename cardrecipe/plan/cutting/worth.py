@@ -71,11 +71,20 @@ class Worth:
     def layouts(self, width: int, height: int) -> list[Part]:
         """Give a layout of that worth for each first direction that reaches it, or of less where a layout in
         reason cannot hold as much."""
-        at = self.grid.at(width, height)
-        best = self.of(width, height)
-        reaching = [stage for stage in self.ends if int(stage.table[at]) == best]
-        found = [in_reason(self._part(width, height, stage, 0)) for stage in reaching]
-        self._budget.spend(PIECE * sum(sum(blanks_in(part).values()) for part in found))
+        return [self._layout(width, height, stage) for stage in self._reaching(width, height)]
+
+    def layout(self, width: int, height: int, number: int) -> Part:
+        """Give one of these layouts, counted round."""
+        reaching = self._reaching(width, height)
+        return self._layout(width, height, reaching[number % len(reaching)])
+
+    def _reaching(self, width: int, height: int) -> list[Stage]:
+        at, best = self.grid.at(width, height), self.of(width, height)
+        return [stage for stage in self.ends if int(stage.table[at]) == best]
+
+    def _layout(self, width: int, height: int, stage: Stage) -> Part:
+        found = in_reason(self._part(width, height, stage, 0))
+        self._budget.spend(PIECE * sum(blanks_in(found).values()))
         return found
 
     def _part(self, width: int, height: int, stage: Stage, depth: int) -> Part:

@@ -12,7 +12,7 @@ from cardrecipe.plan.cutting.first_plan import MOST_COLUMNS, MOST_ROWS, first_pl
 from cardrecipe.plan.cutting.grid import grid_for, searchable_grid
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
 from cardrecipe.plan.cutting.near import near_layouts
-from cardrecipe.plan.cutting.parts import MOST_BEHIND, MOST_BLANKS, cuts_before, in_reason, row, stages
+from cardrecipe.plan.cutting.parts import MOST_BEHIND, MOST_BLANKS, cuts_before, cuts_of, in_reason, row
 from cardrecipe.plan.cutting.planner import plan
 from cardrecipe.plan.cutting.worth import worth
 from tests.plan.cutting.jobs import checked, random_job, random_kit
@@ -116,20 +116,38 @@ def test_work_is_done_with_so_many_steps_and_not_with_one_less(work: Callable[[B
         work(Budget(needed - 1))
 
 
-def test_a_whole_number_program_ends_with_the_best_answer_so_far() -> None:
-    """Asked after every step of its own, HiGHS stops; what it has in hand then may be dear but holds."""
+def a_covering_program() -> list[programs.Row]:
+    """Twenty-five rows over forty columns: the best answer is soon there, the proof takes long."""
     chance = random.Random(3)
     terms = [{at: float(chance.randint(1, 5)) for at in chance.sample(range(40), 8)} for _ in range(25)]
-    rows = [programs.Row(chance.randint(20, 60), programs.INFINITE, each) for each in terms]
-    cost = {}
-    for steps in (2_000_000, 40_000_000):
-        budget = Budget(steps)
-        found = programs.solve([1.0] * 40, [99.0] * 40, rows, whole=True, nodes=1_000, budget=budget)
-        assert found is not None
-        values = [round(each) for each in found.values]
-        assert all(sum(values[at] * held for at, held in each.terms.items()) >= each.least for each in rows)
-        cost[steps] = sum(values)
-    assert cost[40_000_000] <= cost[2_000_000]
+    return [programs.Row(chance.randint(20, 60), programs.INFINITE, each) for each in terms]
+
+
+def covering_cost(rows: list[programs.Row], budget: Budget, patience: int | None = None) -> int:
+    """Solve it, see that the answer holds, and give what it costs."""
+    found = programs.solve(
+        [1.0] * 40, [99.0] * 40, rows, whole=True, nodes=1_000, patience=patience, budget=budget
+    )
+    assert found is not None
+    values = [round(each) for each in found.values]
+    assert all(sum(values[at] * held for at, held in each.terms.items()) >= each.least for each in rows)
+    return sum(values)
+
+
+def test_a_whole_number_program_ends_with_the_best_answer_so_far() -> None:
+    """Asked after every step of its own, HiGHS stops; what it has in hand then may be dear but holds."""
+    rows = a_covering_program()
+    assert covering_cost(rows, Budget(40_000_000)) <= covering_cost(rows, Budget(2_000_000))
+
+
+def test_with_patience_a_program_ends_some_time_after_its_best_answer() -> None:
+    rows, spent, cost = a_covering_program(), {}, {}
+    for patience in (1, 4, None):
+        budget = Budget(PAPER)
+        cost[patience] = covering_cost(rows, budget, patience)
+        spent[patience] = PAPER - budget.left
+    assert cost[1] > cost[4] == cost[None]
+    assert 2 * spent[1] < spent[4] < spent[None] / 4
 
 
 # ---- layouts in reason -----------------------------------------------------------------------------
@@ -199,7 +217,7 @@ def test_ten_times_the_copies_are_cut_from_as_many_layouts() -> None:
 def test_two_stages_are_kept_by_rows() -> None:
     sheets = first_plan(many_sizes(30, 7)._replace(stages=2))
     assert sheets is not None
-    assert max(stages(part) for _, _, part in sheets) <= 2
+    assert max(cuts_of(part).stages for _, _, part in sheets) <= 2
 
 
 # ---- whole plans -------------------------------------------------------------------------------------

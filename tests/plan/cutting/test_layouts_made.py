@@ -4,12 +4,13 @@ import random
 
 import pytest
 
-from cardrecipe.plan.cutting.attempts import Begun, _dive, _with_more_layouts
+from cardrecipe.plan.cutting import attempts
+from cardrecipe.plan.cutting.attempts import Begun, _dive, _with_more_layouts, fill
 from cardrecipe.plan.cutting.budget import ENDLESS
 from cardrecipe.plan.cutting.columns import Pool, begin, relaxed
 from cardrecipe.plan.cutting.filling import plans
 from cardrecipe.plan.cutting.grid import grid_for
-from cardrecipe.plan.cutting.job import Blank, Job, Stock, blanks_in
+from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
 from cardrecipe.plan.cutting.one_sheet import MOST_PIECES, on_one_sheet
 from cardrecipe.plan.cutting.parts import is_allowed
 from cardrecipe.plan.cutting.planner import plan
@@ -89,3 +90,41 @@ def test_a_third_stage_holds_what_two_do_not() -> None:
     grid = grid_for([Stock("S", 9, 10)], blanks)
     assert worth(grid, blanks, prices, 3, "x").of(9, 10) == 90
     assert worth(grid, blanks, prices, 2, "x").of(9, 10) < 90
+
+
+@pytest.mark.parametrize(("idle", "sizes", "made"), [(None, 1, 9), (2, 1, 3), (2, 2, 5)])
+def test_plans_end_where_rounds_bring_no_new_layout(
+    idle: int | None, sizes: int, made: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One blank fills a sheet: the first round has found all there is."""
+    stocks = (Stock("S", 10, 10), Stock("T", 12, 12))[:sizes]
+    job, rounds = Job(stocks, (Blank("a", 9, 9, 2),)), []
+
+    def counted(*given: object) -> object:
+        for each in plans(*given):  # type: ignore[arg-type]
+            rounds.append(each)
+            yield [(stocks[0], Part(10, 10, "a"))]
+
+    monkeypatch.setattr(attempts, "plans", counted)
+    fill(job, grid_for(job.stocks, job.blanks), Pool(), 1, 9, idle=idle)
+    assert len(rounds) == made
+
+
+def test_layouts_are_counted_round() -> None:
+    job = MIXED._replace(stages=2)
+    value = worth(grid_for(job.stocks, job.blanks), job.blanks, [63, 33, 25], 2)
+    every = value.layouts(20, 20)
+    assert [value.layout(20, 20, at) for at in range(4)] == [every[at % len(every)] for at in range(4)]
+    square = worth(grid_for(job.stocks, job.blanks), (Blank("c", 5, 5, 2),), [1], 2)
+    assert [each.axis for each in square.layouts(20, 20)] == ["x", "y"]
+    assert [square.layout(20, 20, at).axis for at in range(3)] == ["x", "y", "x"]
+
+
+def test_of_layouts_with_the_same_blanks_the_easiest_to_cut_stays() -> None:
+    stock, pool = Stock("S", 10, 10), Pool()
+    two = Part(10, 10, None, False, "x", (Part(5, 10, "a"), Part(5, 10, "a")))
+    uneven = Part(10, 10, None, False, "x", (Part(5, 10, "a"), Part(4, 10, "a"), Part(1, 10)))
+    assert pool.add(stock, uneven) and not pool.add(stock, uneven) and not pool.add(stock, two)
+    assert [each.part for each in pool.columns] == [two]
+    assert pool.add(stock._replace(name="T"), two)
+    assert not pool.add(stock, Part(10, 10)) and len(pool.columns) == 2
