@@ -180,9 +180,10 @@ def _side(source: Source | None) -> Made | None:
 
 
 def _alone(source: Source | None, made: Made | None, is_new: bool) -> str:
-    """A recipe that is new, or gone: its facts, else its text."""
+    """A recipe that is new, or gone: its facts, else its text. Of a class or papers, too."""
     assert source is not None
-    word, sign = ("a new recipe", "+") if is_new else ("this recipe is gone", "-")
+    noun = "file" if made is None else "recipe"
+    word, sign = (f"a new {noun}", "+") if is_new else (f"this {noun} is gone", "-")
     if made is None or made.version is None:
         lines: Sequence[str] = source.text.splitlines()
     else:

@@ -46,11 +46,16 @@ def test_a_recipe_that_is_new_or_gone_is_told_by_its_facts() -> None:
         assert told.out.splitlines() == ["a.recipe", word, *(f"{sign} {fact}" for fact in facts)]
 
 
-@pytest.mark.parametrize("text", [CARD.replace("from ink", "from inc"), BENCH, PAPERS.format("Ink")])
-def test_a_file_that_makes_no_card_and_is_new_is_told_by_its_text(text: str) -> None:
+@pytest.mark.parametrize(("text", "noun"), [
+    (CARD.replace("from ink", "from inc"), "recipe"), (BENCH, "file"), (PAPERS.format("Ink"), "file"),
+])  # fmt: skip
+def test_a_file_that_makes_no_card_and_is_new_or_gone_is_told_by_its_text(text: str, noun: str) -> None:
     write("a.recipe", text)
-    told = differences(NOTHING, write("blobs/side", text))
-    assert told.out.splitlines() == ["a.recipe", "a new recipe", *(f"+ {line}" for line in text.splitlines())]
+    side, lines = write("blobs/side", text), text.splitlines()
+    told = differences(NOTHING, side).out.splitlines()
+    assert told == ["a.recipe", f"a new {noun}", *(f"+ {line}" for line in lines)]
+    told = differences(side, NOTHING).out.splitlines()
+    assert told == ["a.recipe", f"this {noun} is gone", *(f"- {line}" for line in lines)]
 
 
 @pytest.mark.parametrize(("old", "new", "word"), [

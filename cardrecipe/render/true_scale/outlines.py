@@ -62,6 +62,11 @@ def ways_of_scores(piece: SizedPiece) -> Iterator[tuple[SizedScore, list[tuple[P
         yield score, _on_paper(rings, score.start, score.end) if rings else [(score.start, score.end)]
 
 
+def kinds_of_scores(piece: SizedPiece) -> list[str]:
+    """The kind of each score and slit that has paper to run on; once, however often an opening parts it."""
+    return [_NAMES[score.direction] for score, ways in ways_of_scores(piece) if ways]
+
+
 def moved(line: TrueLine, place: Callable[[Point], Point], scale: Fraction = Fraction(1)) -> TrueLine:
     """A line whose points are taken elsewhere; `place` may shift, enlarge by `scale`, or turn by quarters."""
     origin = place((Fraction(0), Fraction(0)))

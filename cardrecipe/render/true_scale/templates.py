@@ -16,7 +16,14 @@ from cardrecipe.render.papers import Paper
 from cardrecipe.render.prose import title_shown
 from cardrecipe.render.true_scale.drawn import side_up
 from cardrecipe.render.true_scale.joins import join_words, joins, kept_free
-from cardrecipe.render.true_scale.outlines import KINDS, TrueLine, enlarged, lines_of, straight_edges
+from cardrecipe.render.true_scale.outlines import (
+    KINDS,
+    TrueLine,
+    enlarged,
+    kinds_of_scores,
+    lines_of,
+    straight_edges,
+)
 from cardrecipe.render.true_scale.packing import Item, TemplatePage, packed
 from cardrecipe.render.true_scale.rooms import (
     EDGE,
@@ -273,7 +280,7 @@ def _note(setting: _Setting, piece: SizedPiece) -> str:
 def _said(card: SizedCard, template: Template) -> str:
     """The template for those who cannot see it: what it is, and its lines."""
     piece = template.piece
-    kinds = [line.kind for line in template.lines]
+    kinds = kinds_of_scores(piece)
     nouns = zip(KINDS[1:], ("valley score", "mountain score", "slit"), strict=True)
     lines = [counted(kinds.count(kind), noun) for kind, noun in nouns if kind in kinds]
     has = f", with {listed(lines)}" if lines else ""
