@@ -128,8 +128,8 @@ def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses, budget:
             return best
         for new in columns:
             is_easy = new.effort.settings <= old.effort.settings and new.effort.strokes <= old.effort.strokes
-            is_used = any(new is each for _, each in uses)
-            if is_used or new.stock != old.stock or not is_easy or new.effort.offcut >= largest:
+            # No layout that is used already leaves more than the largest, so none is taken twice.
+            if new.stock != old.stock or not is_easy or new.effort.offcut >= largest:
                 continue
             changed = (*uses[:at], (count, new), *uses[at + 1 :])
             if covers(job, changed):

@@ -9,7 +9,7 @@ from cardrecipe.plan.cutting import programs
 from cardrecipe.plan.cutting.budget import ENDLESS, PAPER, Budget, Spent
 from cardrecipe.plan.cutting.exhausted import best_rectangle, sheet_for
 from cardrecipe.plan.cutting.first_plan import MOST_COLUMNS, MOST_ROWS, first_plan
-from cardrecipe.plan.cutting.grid import grid_for, searchable_grid
+from cardrecipe.plan.cutting.grid import grid_for, searchable_grid, table_work
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
 from cardrecipe.plan.cutting.near import near_layouts
 from cardrecipe.plan.cutting.parts import MOST_BEHIND, MOST_BLANKS, cuts_before, cuts_of, in_reason, row
@@ -184,6 +184,10 @@ def test_grids_are_made_coarser_where_their_tables_are_too_much_work() -> None:
     assert (same.widths, same.heights, same.is_whole) == (whole.widths, whole.heights, whole.is_whole)
     assert not coarse.is_whole
     assert coarse.work(None) < whole.work(None) // 2
+    wide, tall = len(whole.widths), len(whole.heights)
+    just = table_work((wide, wide // 2), (tall, tall // 2), None)  # a side has pairs for half of its places
+    assert searchable_grid(job.stocks, job.blanks, just).is_whole
+    assert not searchable_grid(job.stocks, job.blanks, just - 1).is_whole
 
 
 # ---- the plan that is there at once ------------------------------------------------------------------

@@ -7,12 +7,13 @@ import pytest
 from cardrecipe.plan.cutting import attempts
 from cardrecipe.plan.cutting.attempts import Begun, _dive, _with_more_layouts, fill
 from cardrecipe.plan.cutting.budget import ENDLESS
-from cardrecipe.plan.cutting.columns import Pool, begin, relaxed
+from cardrecipe.plan.cutting.columns import Pool, begin, column, relaxed
+from cardrecipe.plan.cutting.easiest import _with_larger_offcut
 from cardrecipe.plan.cutting.filling import plans
 from cardrecipe.plan.cutting.grid import grid_for
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
 from cardrecipe.plan.cutting.one_sheet import MOST_PIECES, on_one_sheet
-from cardrecipe.plan.cutting.parts import is_allowed
+from cardrecipe.plan.cutting.parts import is_allowed, row
 from cardrecipe.plan.cutting.planner import plan
 from cardrecipe.plan.cutting.worth import worth
 
@@ -128,3 +129,19 @@ def test_of_layouts_with_the_same_blanks_the_easiest_to_cut_stays() -> None:
     assert [each.part for each in pool.columns] == [two]
     assert pool.add(stock._replace(name="T"), two)
     assert not pool.add(stock, Part(10, 10)) and len(pool.columns) == 2
+
+
+def test_a_larger_offcut_is_no_reason_to_take_a_layout_twice() -> None:
+    """A layout that is used already would stand there as two, each for a part of the sheets."""
+    stock = Stock("S", 20, 10)
+    tight = column(stock, row("x", 20, 10, [row("y", 5, 10, [Part(5, 5, "a"), Part(5, 5)])] * 4))
+    loose = column(stock, row("x", 20, 10, [Part(5, 10, "b"), Part(5, 10, "a"), Part(10, 10)]))
+    job = Job((stock,), (Blank("a", 5, 5, 2), Blank("b", 5, 10, 2)))
+    assert loose.effort.offcut < tight.effort.offcut and loose.effort.settings <= tight.effort.settings
+    uses = _with_larger_offcut(job, [tight, loose], ((1, tight), (2, loose)), ENDLESS)
+    assert len({id(each) for _, each in uses}) == len(uses)
+
+
+def test_a_sheet_costs_one_unless_it_has_its_price() -> None:
+    found = plan(Job((Stock("S", 10, 10),), (Blank("a", 9, 9, 3),)))
+    assert found is not None and (found.cost, found.least, found.sheets) == (3, 3, 3)

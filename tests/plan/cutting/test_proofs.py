@@ -12,6 +12,7 @@ import pytest
 from cardrecipe.plan.cutting import attempts, columns, fewest, uses
 from cardrecipe.plan.cutting.attempts import ATTEMPTS, PROVING
 from cardrecipe.plan.cutting.bound import least_cost
+from cardrecipe.plan.cutting.budget import PAPER, Budget
 from cardrecipe.plan.cutting.certificate import by_area, certified, whole
 from cardrecipe.plan.cutting.exhausted import best_rectangle, sheet_for
 from cardrecipe.plan.cutting.grid import grid_for
@@ -318,3 +319,26 @@ def test_prices_that_could_overflow_are_refused() -> None:
     assert worth(grid, job.blanks, [2**62 // 10**4]).of(100, 100) == 2**62 // 10**4 * 10**4
     with pytest.raises(TooDear):
         worth(grid, job.blanks, [2**62 // 10**4 + 1])
+
+
+def test_as_many_sheets_as_are_searched_can_be_proved_too_few_and_not_one_more() -> None:
+    """A sheet holds one of the blanks, so as many sheets as blanks are needed, and one less cannot do."""
+    blanks = (Blank("a", 1, 1, MOST_SHEETS + 1),)
+    job, parts = Job((Stock("S", 30, 1),), blanks), [near_part(blanks, [1])]
+    assert cannot_cover(job, parts, MOST_SHEETS, 10_000)
+    fewer = job._replace(blanks=(blanks[0]._replace(demand=MOST_SHEETS),))
+    assert not cannot_cover(fewer, parts, MOST_SHEETS, 10_000)
+    more = job._replace(blanks=(blanks[0]._replace(demand=MOST_SHEETS + 2),))
+    assert not cannot_cover(more, parts, MOST_SHEETS + 1, 10_000)
+
+
+def test_a_longer_search_for_a_choice_of_layouts_takes_more_of_the_budget() -> None:
+    """One layout meets the first demand; for the second many choices have to be tried."""
+    spent = []
+    for demand in (1, 7):
+        blanks = tuple(Blank(name, 1, 1, demand) for name in "abc")
+        parts = [near_part(blanks, counts) for counts in ([3, 2, 0], [0, 3, 2], [2, 0, 3], [1, 3, 1])]
+        budget = Budget(PAPER)
+        cannot_cover(Job((Stock("S", 30, 1),), blanks), parts, 4, 10_000, budget)
+        spent.append(PAPER - budget.left)
+    assert spent[1] > spent[0]
