@@ -15,14 +15,15 @@ FIRST_SECONDS = 2.0  # most mutants fall at once; the rest of the tests is colle
 
 
 def tests_for(mutant: Mutant, tests: Sequence[Test], root: Path) -> list[Test]:
-    """Give the tests that reach the changed statement, or the lines that read the changed name.
+    """Give the tests that reach the changed statement, or the lines that read the changed name; for what is
+    worked out while the module is loaded, as the defaults of a class are, all that reach the module.
 
     The quickest test of every function comes first, those of the stage's own folder before others, then the
     next of each: what a hundred examples of one test say, one of them mostly says.
     """
     lines = _lines(mutant, root)
     reaching = [test for test in tests if not lines.isdisjoint(test.lines.get(mutant.module, ()))]
-    if not reaching and not mutant.is_inside:
+    if not mutant.is_inside and (mutant.function or not reaching):
         reaching = [test for test in tests if mutant.module in test.lines]
     own = mutant.module.split("/")[1]
     by_function: dict[str, list[Test]] = defaultdict(list)
