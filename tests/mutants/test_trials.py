@@ -9,9 +9,8 @@ from typing import Any
 
 import pytest
 
-from tests.mutants import reached, results, trials
+from tests.mutants import chosen, reached, results, trials
 from tests.mutants.changes import Mutant, mutants
-from tests.mutants.chosen import tests_for
 from tests.mutants.results import FOR_EVER, KILLED, NOT_EXCHANGED, SURVIVED, UNREACHED, Told
 from tests.mutants.trials import NO_EXCHANGE, Trials
 
@@ -125,12 +124,12 @@ def test_a_change_that_reaches_no_function_is_left_to_be_tried_afresh(
 
 def test_a_default_of_a_class_is_tried_on_all_tests_that_reach_its_module(tmp_path: Path) -> None:
     """The line itself is gone over only while the module is loaded, in whichever test came first."""
-    source = "class Sheet:\n    count: int = 1\n\n\ndef doubled(sheet: Sheet) -> int:\n    return 2 * sheet.count\n"
+    source = "class Sheet:\n    count: int = 1\n\ndef twice(of: Sheet) -> int:\n    return 2 * of.count\n"
     (tmp_path / MODULE).parent.mkdir()
     (tmp_path / MODULE).write_text(source, "utf-8")
     default = next(each for each in mutants(MODULE, source) if each.function == "Sheet")
     assert not default.is_inside
-    first = reached.Test("tests/a.py::first", 1.0, {MODULE: frozenset({1, 2, 5})})
-    other = reached.Test("tests/a.py::other", 2.0, {MODULE: frozenset({6})})
+    first = reached.Test("tests/a.py::first", 1.0, {MODULE: frozenset({1, 2, 4})})
+    other = reached.Test("tests/a.py::other", 2.0, {MODULE: frozenset({5})})
     away = reached.Test("tests/a.py::away", 1.0, {})
-    assert tests_for(default, [first, other, away], tmp_path) == [first, other]
+    assert chosen.tests_for(default, [first, other, away], tmp_path) == [first, other]
