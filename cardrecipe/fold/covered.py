@@ -22,7 +22,7 @@ class Covered:
         boxes = list(every)
         self._across = sorted({edge for box in boxes for edge in (box[0], box[2])})
         self._down = sorted({edge for box in boxes for edge in (box[1], box[3])})
-        self._columns = max(len(self._across), 1)
+        self._columns = len(self._across)
         self._own, self._all = [0] * 2 * self._columns, [0] * 2 * self._columns
 
     def add(self, box: Rectangle) -> None:

@@ -125,5 +125,5 @@ class SpacePart(NamedTuple):
     side: str
     ring: tuple[tuple[float, float, float], ...]
     shade: float
-    copy: int = 0
+    copy: int
     holes: tuple[tuple[tuple[float, float, float], ...], ...] = ()  # windows in it

@@ -48,14 +48,12 @@ def _chains(piece: SizedPiece, outline: tuple[Point, ...]) -> Iterator[Cut]:
     chain: list[Point] = []
     for at in (*range(first, len(ends)), *range(first)):
         start, end = ends[at]
-        if is_cut[at] and chain and _is_at_rim(piece, start):
+        if not is_cut[at]:
+            continue  # it lies on the rim, so the next run begins there and ends this one
+        if chain and _is_at_rim(piece, start):
             yield tuple(chain)
             chain = []
-        if is_cut[at]:
-            chain = [*(chain or [start]), end]
-        elif chain:
-            yield tuple(chain)
-            chain = []
+        chain = [*(chain or [start]), end]
     if chain:
         yield tuple(chain)
 

@@ -144,3 +144,11 @@ def test_where_on_the_page_a_cover_lies_changes_nothing() -> None:
         assert uncovered(own, [own]) == ()
         assert hidden([own, own], [True, True]) == [True, False]
         assert uncovered(own, [box(right + 2, down, right + 4, down + 2)]) == (own,)
+
+
+def test_a_turned_piece_lies_where_it_is_beside_covers_of_half_units() -> None:
+    """A square on its corner from 0 to 3: covers reach just round it, or end above its lowest corner."""
+    diamond: Outline = ((F(3, 2), F(0)), (F(3), F(3, 2)), (F(3, 2), F(3)), (F(0), F(3, 2)))
+    for bottom, is_hidden in ((F(3), True), (F(5, 2), False)):
+        cover = ring_of((F(0), F(0), F(7, 2), bottom))
+        assert hidden([diamond, cover], [True, True]) == [is_hidden, False]

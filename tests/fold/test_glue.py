@@ -496,3 +496,13 @@ def test_a_piece_over_a_window_is_looked_at() -> None:
     card = gate(piece("note", "panel", "white", (2, 2), placed("back", BACK, (2, 2))))
     base = card.bases[0]._replace(windows=(ring,))
     assert only(card._replace(pieces=(base, *card.pieces[1:]))).code == "glue-nowhere"
+
+
+def test_a_shape_over_a_window_is_glued_nowhere_though_its_frame_reaches_the_paper() -> None:
+    """The left half of the frame lies beside the window, the triangle that is cut from it above it."""
+    window = tuple((F(x), F(y)) for x, y in ((3, 2), (7, 2), (7, 5), (3, 5)))
+    triangle = tuple((F(x), F(y)) for x, y in ((2, 1), (2, 2), (1, 2)))
+    note = piece("note", "panel", "white", (2, 2), placed("back", BACK, (2, 2), at=(0, 1)), outline=triangle)
+    card = gate(note)
+    base = card.bases[0]._replace(windows=(window,))
+    assert only(card._replace(pieces=(base, note))).code == "glue-nowhere"

@@ -1,5 +1,7 @@
 """Scored panels in seldom places: across a whole card, on each other, loose, between two cards."""
 
+from fractions import Fraction
+
 import pytest
 
 from cardrecipe.fold.assembly import Assembly
@@ -24,10 +26,10 @@ def welds(found: Assembly) -> list[tuple[str, str, bool]]:
     return [(names[each.facet], names[each.host], each.is_glued) for each in found.welds]
 
 
-def carriers(text: str, name: str, base: str = "card") -> list[str]:
-    """What each section of a piece moves with, or the piece that has none."""
+def carriers(text: str, name: str, base: str = "card", copy: int = 0) -> list[str]:
+    """What each section of a copy moves with, or the piece that has none."""
     card, flat = sized(text), shut(text, base).flat
-    return [ride.carrier for ride in rides(card, flat, placed_pieces(card, flat))[name, 0]]
+    return [ride.carrier for ride in rides(card, flat, placed_pieces(card, flat))[name, copy]]
 
 
 def test_a_loose_sheet_across_a_fold_keeps_to_one_side_of_it_and_holds_nothing() -> None:
@@ -142,6 +144,32 @@ def test_a_card_with_more_parts_than_can_be_folded_together_is_told() -> None:
     assert words_of(base + lining, found) == "card"
 
 
+def test_each_of_several_sheets_moves_with_the_copy_that_it_is_put_on() -> None:
+    """Two flags on each of two plates: the third and the fourth are on the second plate."""
+    text = HEAD + (
+        "base card from ink\n  flat 10 x 7\n  score 2 1/2 from both sides\n"
+        "  sections left-door, back, right-door\n"
+        "panel plate from ink on left-door outside, right-door outside\n"
+        "panel pole from ink on plate\n  size 1 x 2\n  repeat 2 down, gap 1/2\n  score 1/2 from left\n"
+        "  sections tab, flag\n  glue tab on plate\n"
+    )
+    assert codes_of(text) == []
+    found = [carriers(text, "pole", copy=copy) for copy in range(4)]
+    assert found == [["left-door", "flag"]] * 2 + [["right-door", "flag"]] * 2
+
+
+@pytest.mark.parametrize("length", ["3/4", "4 1/3"])
+def test_two_parts_are_joined_as_far_as_the_score_between_them_goes(length: str) -> None:
+    """Below it they are cut apart; it may end between two marks, and before the first."""
+    text = HEAD + (
+        f"base card from ink\n  flat 8 x 5\n  score 4 from left, between 0 and {length}\n"
+        f"  cut 4 from left, between {length} and 5\n  sections left, right\n"
+    )
+    assert codes_of(text) == []
+    (joint,) = shut(text).joints
+    assert (joint.start, joint.end) == ((4, 0), (4, sum(map(Fraction, length.split()))))
+
+
 # ---- sleeves -------------------------------------------------------------------------------------
 
 SLIP = "panel slip from ink on back\n  size 3 x 4\n  loose\n"
@@ -168,3 +196,15 @@ def test_a_tab_is_glued_in_a_pose_unless_it_is_too_narrow_to_hold(width: str) ->
     card = sized(text)
     found = pose_to_glue_in(card, shut(text, "box"))
     assert (found.name if found else None) == ("standing" if width == "1/10" else None)
+
+
+@pytest.mark.parametrize(("degrees", "codes"), [("89 1/2", []), ("90 1/2", []), ("88", ["glue-nowhere"])])
+def test_the_tab_of_a_box_meets_its_wall_within_a_degree(degrees: str, codes: list[str]) -> None:
+    """Held by hand nothing is truer than that; two degrees off, the tab is not glued in this pose."""
+    box = HEAD + (
+        "base box from ink\n  flat 9 x 2\n  score 2, 4, 6, 8 from left\n"
+        "  sections floor, left, lid, right, tab\n  glue tab on floor\n"
+        f"pose closed\n  fold 2 at 180\npose standing\n  fold 1 at {degrees}\n"
+        "  fold 2 at 90\n  fold 3 at 90\n  fold 4 at 90\n"
+    )
+    assert codes_of(box) == codes

@@ -7,11 +7,12 @@ from itertools import combinations
 import pytest
 
 from cardrecipe.fold.assembly import Assembly
-from cardrecipe.fold.linkage import Jammed, Linkage
+from cardrecipe.fold.linkage import Jammed, Linkage, solve_linkage
 from cardrecipe.fold.linked_card import linked_card, shown_card
+from cardrecipe.fold.links import Weld
 from cardrecipe.fold.motions import inverse
 from cardrecipe.fold.space import shut_card
-from cardrecipe.fold.vectors import Held, Vector, dot
+from cardrecipe.fold.vectors import ON_THE_TABLE, Held, Vector, dot
 from cardrecipe.solve.sized import SizedCard
 from tests.fold.opened import opened, structure
 from tests.hand_made import accordion, double_gate, gate
@@ -117,3 +118,20 @@ def test_any_score_of_a_ring_may_lead() -> None:
         found = linked_card(card, {}, {("strip", number): Fraction(65)})
         assert isinstance(found, Linkage)
         assert found.angles == pytest.approx([65] * 4)
+
+
+def test_sheets_that_are_all_glued_to_each_other_are_closed_within_the_noise_of_floats() -> None:
+    """Three walls round a corner, each glued to both others: no hinge is in their ring."""
+    one = ON_THE_TABLE.swung((0.1, 0.2), (0.7, 1.1), (2.0, 0.0), math.radians(37))
+    two = ON_THE_TABLE.swung((1.3, 0.4), (0.2, 0.9), (0.0, 0.0), math.radians(71))
+    found = solve_linkage(3, (), (Weld(0, 1, one), Weld(1, 2, two), Weld(0, 2, one.after(two))), 1, {}, {})
+    assert isinstance(found, Linkage)
+    assert found.gap < 1e-12
+
+
+def test_a_sheet_that_would_be_glued_in_two_places_at_once_is_jammed() -> None:
+    """The second sheet lies on the first as laid out, the third on both, but a tenth aside."""
+    aside = ON_THE_TABLE._replace(origin=(0.1, 0.0, 0.0))
+    found = solve_linkage(3, (), (Weld(0, 1), Weld(1, 2), Weld(0, 2, aside)), 0, {}, {})
+    assert isinstance(found, Jammed)
+    assert found.gap == pytest.approx(0.1)

@@ -48,7 +48,7 @@ def test_a_wall_that_stands_in_the_line_of_sight_is_left_out() -> None:
 
     def wall(turned: float) -> SpacePart:
         x, y = far_x + turned * far_y, far_y - turned * far_x
-        return SpacePart("card", "front", "inside", ((0, 0, 0), (x, y, 0), (x, y, 5), (0, 0, 5)), 1.0)
+        return SpacePart("card", "front", "inside", ((0, 0, 0), (x, y, 0), (x, y, 5), (0, 0, 5)), 1.0, 0)
 
     assert visible_on_page([wall(0)], card("5").card) == ()
     (found,) = visible_on_page([wall(0.5)], card("5").card)

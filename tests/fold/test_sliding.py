@@ -244,3 +244,17 @@ def test_a_lining_in_two_parts_takes_glue_along_the_edges_that_each_part_has() -
     loose = "panel slip from ink on back\n  size 3 x 2\n  loose\n"
     assert said(f"{CARD}{loose}{lining.format('left, bottom, right')}") == []
     assert said(f"{CARD}{loose}{lining.format('left, bottom, right, top')}") == ["slider-shut-in"]
+
+
+def test_in_a_pocket_with_little_room_a_slider_is_told_the_height_to_write_too() -> None:
+    """1 1/8 high, and 1/8 of glue above and below: 7/8 is left."""
+    pouch = POUCH.replace("size 4 x 3", "size 4 x 1 1/8") + "  glue along top, bottom\n"
+    slip = "panel slip from ink on pouch\n  size 3 x 1\n  loose\n"
+    assert plain(only(pouch + slip).hint).endswith("make it at most 7/8 in high, or the pocket higher")
+
+
+@pytest.mark.parametrize(("first", "second"), [("back", "front"), ("front", "back"), ("back", "back")])
+def test_of_several_things_glued_in_a_sleeve_the_one_written_first_is_named(first: str, second: str) -> None:
+    text = f"{SLEEVE}panel slip from ink on {first}\n  size 3 x 4\npanel note from ink on {second}\n"
+    found = only(f"{text}  size 2 x 2\n")
+    assert (found.code, found.hint) == ("slider-glued", "write `loose` under `slip`")

@@ -95,6 +95,14 @@ def test_what_is_opened_wide_lies_on_the_part_below_the_fold() -> None:
     assert normal(part(posed("tent-ajar"), "back").ring) == pytest.approx((0, 0, 1), abs=1e-9)
 
 
+@pytest.mark.parametrize("name", ["tent", "screen"])
+def test_what_stands_is_seen_from_thirty_degrees_above_the_table(name: str) -> None:
+    """The line of sight rises by half its length, which is the sine of 30 degrees."""
+    (x, y, z), *_ = (normal(ring) for ring in posed(name).shadows if Polygon(map(project, ring)).area > 0.01)
+    up = (x, y, z) if z > 0 else (-x, -y, -z)
+    assert dot(up, eye()) == pytest.approx(1 / 2)
+
+
 @pytest.mark.parametrize(("name", "piece"), [("tent", "plate"), ("book", "plate"), ("stairs", "sign"),
                                              ("strip", "sign"), ("screen", "plate")])  # fmt: skip
 def test_what_is_on_a_card_looks_at_the_viewer(name: str, piece: str) -> None:

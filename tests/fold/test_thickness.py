@@ -199,3 +199,15 @@ def _slab_by_chance(chance: Random) -> _Slab:
 @pytest.mark.parametrize("card", [side_fold(), gate(), double_gate()], ids=lambda card: card.title)
 def test_the_thickness_that_sizes_ask_for_is_that_of_the_sheet(card: SizedCard) -> None:
     assert thickness_of(card) == fold(card)[0].thickness is not None
+
+
+def test_two_layers_of_card_of_which_nothing_is_told_are_between_four_and_nine_tenths_thick() -> None:
+    """Card counts as 0.3 mm, 0.2 at least and 0.45 at most."""
+    folded, _ = fold(strip_card([2, 2], "V", paper=None))
+    assert folded.thickness == (F(6, 10), F(4, 10), F(9, 10), True)
+
+
+def test_caliper_from_a_round_weight_is_its_bulk_to_the_last_digit() -> None:
+    """200 grams on a square metre of 1 1/4 cubic centimetres to the gram: 250 cubic centimetres, 1/4 mm."""
+    paper = Paper("p", "cardstock", "P", (), SPAN, Weight(F(200), "gsm"))
+    assert caliper(paper, "mm") == (F(25, 100), F(16, 100), F(30, 100), True)

@@ -195,3 +195,38 @@ def test_a_ring_goes_into_a_pose_as_the_linkage_has_it() -> None:
     assert courses[0] == pytest.approx([7.5 * step for step in range(13)])
     for step in range(13):
         assert apart(shut, {joint: course[step] for joint, course in courses.items()}) < 0.01
+
+
+# Folded in half and in half again. The belt reaches beyond one quarter: its side goes round the half that
+# comes to lie there first.
+QUARTERS = """base card from ink
+  flat 8 x 12
+  score 4 from left
+  score 6 from top, between 0 and 4
+  score 6 from top, mountain, between 4 and 8
+  sections back, upper-right, lower-left, lower-right
+panel belt from ink on upper-right
+  size 4 x 1
+  place 2 from left, 2 from top
+  overhangs
+  score 2 from left
+  sections rest, side
+"""
+
+
+@pytest.mark.parametrize("quarter", ["back", "upper-right", "lower-left", "lower-right"])
+def test_a_belt_goes_round_a_half_after_it_lies_there_whatever_lies_within(quarter: str) -> None:
+    """The wing is folded before the paper that comes to lie on it, the belt when there is a half to go round,
+    and the second fold has them both between its layers."""
+    folds = [f"  fold {each} at 180\n" for each in ("1", "1 of wing", "1 of belt", "2", "3")]
+    wing = WING.partition("pose")[0].replace("on back", f"on {quarter}")
+    found = compile_text(f"{LARGE}{QUARTERS}{wing}pose closed\n{''.join(folds)}").folded
+    assert found is not None
+    shut = shut_base(found)
+    pieces = [
+        [(shut.facings[shut.joints[at].first].piece.name, shut.joints[at].score.number) for at in turn.joints]
+        for turn in turns(found.card, shut)
+    ]
+    assert [sorted(set(each)) for each in pieces] == [
+        [("wing", 1)], [("card", 1)], [("belt", 1)], [("card", 2), ("card", 3)],
+    ]  # fmt: skip

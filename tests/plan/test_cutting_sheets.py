@@ -228,3 +228,12 @@ def test_what_is_left_over_is_told_by_its_area() -> None:
     lying, upright = Part(8, 1), Part(2, 10)
     column = Part(8, 10, None, False, "y", (Part(8, 9, "mat"), lying))
     assert list(_offcuts(Part(10, 10, None, False, "x", (column, upright)))) == [upright, lying]
+
+
+@pytest.mark.parametrize(
+    ("tiles", "said"), [(4, "Sheet 1 of the cutting plan shows how."),
+                        (5, "Sheets 1 and 2 of the cutting plan show how.")],
+)  # fmt: skip
+def test_two_sheets_that_are_cut_differently_are_both_named(tiles: int, said: str) -> None:
+    """Four tiles of 4 x 5 in come out of 8 1/2 x 11 in; a fifth needs a second sheet."""
+    assert said in sheet_of(SQUARES, tiles).steps[0].text

@@ -5,11 +5,19 @@ from fractions import Fraction
 import pytest
 
 from cardrecipe.fold.folded import Thickness
+from cardrecipe.model.work import Work
 from cardrecipe.plan.envelopes import fits
-from cardrecipe.plan.facts import facts, level, minutes, thickness_written, what_it_needs
+from cardrecipe.plan.facts import (
+    facts,
+    level,
+    minutes,
+    minutes_counted,
+    thickness_written,
+    what_it_needs,
+)
 from cardrecipe.plan.sheet import SupplyLine
-from cardrecipe.solve.sized import SizedCard
-from tests.hand_made import double_gate, gate, side_fold, strip_card
+from cardrecipe.solve.sized import Around, SizedCard, SizedPiece
+from tests.hand_made import SPAN, double_gate, gate, piece, placed, side_fold, strip_card
 from tests.plan.cards import folded, loose_pieces, uneven
 from tests.plan.test_steps import plain
 
@@ -102,3 +110,22 @@ def test_the_envelope_of_the_facts_is_the_best_with_its_own_size() -> None:
     assert others and best.height != others[-1].height
     said = {fact.label: fact.value for fact in facts(folded(side_fold()), 1, (best, *others), None)}
     assert plain(said["Envelope"]) == "US A2, 4 3/8 × 5 3/4 in"
+
+
+def test_the_minutes_of_a_card_are_those_of_all_that_is_done() -> None:
+    """A minute for a cut, half for a score, one for a fold, three for a work, two for gluing a piece on, four
+    for closing a band: so a side fold takes 2 1/2, and each thing more what is written beside it."""
+    spot = placed("back", (4, 5), (2, 2))
+    panel = piece("panel", "panel", "white", (2, 2), spot)
+    band = piece("sash", "band", "white", (11, 1), around=Around("card", False, F(2), F(9), F(2)))
+    more: tuple[tuple[SizedPiece, int], ...] = (
+        (panel, 1 + 2),
+        (panel._replace(works=(Work("stamp", "Moon", SPAN),)), 1 + 3 + 2),
+        (panel._replace(count=2, placements=(spot, spot)), 2 * 1 + 2 * 2),
+        (panel._replace(placements=()), 1),
+        (band, 1 + 4),
+    )
+    assert minutes_counted(side_fold()) == F(5, 2)
+    for each, added in more:
+        assert minutes_counted(side_fold(each)) == F(5, 2) + added
+    assert of(side_fold(*[panel] * 6))["Time"] == "about 20 minutes a card"  # 20 1/2

@@ -8,7 +8,7 @@ from cardrecipe.plan.order import CUT, Task, ordered, tasks_of
 from cardrecipe.solve.sized import SizedCard
 from tests.hand_made import double_gate, placed, sheet, side_fold
 from tests.plan.cards import FRONT, every_card, matted, pocketed, twin_hosts
-from tests.recipes import HEAD, compile_text
+from tests.recipes import HEAD, compile_text, sized
 
 
 def keys(card: SizedCard) -> list[str]:
@@ -110,3 +110,16 @@ def test_only_a_base_is_folded_by_itself() -> None:
     found = keys(side_fold(wing))
     assert "score wing" in found and "fold card" in found
     assert "fold wing" not in found
+
+
+def test_a_loose_piece_is_laid_when_what_lies_on_it_has_its_gem() -> None:
+    """It is worked on flat on the table; a gem on a piece that is glued to the card itself comes last."""
+    flag = '  size 1 x 1\n  add gem "Moon"\n'
+    text = HEAD + (
+        "base card from ink\n  fold side-fold, width 4, height 5\n"
+        "panel letter from ink on back\n  loose\n"
+        f"square flag from ink on letter\n{flag}square star from ink on front outside\n{flag}"
+    )
+    found = keys(sized(text))
+    assert found.index("place flag") < found.index("finish flag") < found.index("place letter")
+    assert found[-1] == "finish star"

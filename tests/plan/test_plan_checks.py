@@ -119,3 +119,13 @@ def test_a_sheet_that_is_nearly_full_is_told_though_other_papers_are_not() -> No
     full = {**card.papers, "ink": card.papers["ink"]._replace(sheets=(sheet,))}
     assert codes(card._replace(papers=full)) == ["sheet-nearly-full"]
     assert codes(card) == []
+
+
+def test_a_supply_that_a_tip_names_counts_as_used() -> None:
+    """At the step that works on a piece, and at the one that puts it in its place."""
+    supplies = {"thread": Supply("thread", "cord", "Red thread", SPAN)}
+    card = used_papers(side_fold())._replace(supplies=supplies)
+    base, told = card.pieces[0], ("Keep the red thread at hand.",)
+    assert codes(card) == ["unused-supply"]
+    for piece_told in (base._replace(tips=told), base._replace(tips_on=told)):
+        assert codes(card._replace(pieces=(piece_told,))) == []

@@ -13,6 +13,7 @@ from cardrecipe.plan.supplies import supply_lines
 from cardrecipe.solve.sized import Edges, ExtraStep, Placement, SizedCard, SizedPiece
 from tests.hand_made import (
     SPAN,
+    accordion,
     double_gate,
     gate,
     piece,
@@ -334,3 +335,27 @@ def test_what_a_trimmer_cannot_cut_is_named_among_what_to_pick_up() -> None:
     dot = piece("dot", "circle", "white", ("1/2", "1/2"), placed("back", FRONT, ("1/2", "1/2")))
     cut = [step for step in steps_of(side_fold(dot)) if step.title.startswith("Cut")]
     assert ["scissors" in step.picks_up for step in cut] == [False, True]
+
+
+def test_a_corner_rounder_is_taken_to_hand_with_the_paper_whose_corners_are_rounded() -> None:
+    dot = piece("dot", "square", "white", ("1/2", "1/2"), placed("back", FRONT, ("1/2", "1/2")))
+    card = side_fold(dot._replace(corner_radius=F(1, 8)))
+    cut = [step for step in steps_of(card) if step.title.startswith("Cut")]
+    assert [(step.title, "corner rounder" in step.picks_up) for step in cut] == [
+        ("Cut the card", False),
+        ("Cut the dot", True),
+    ]
+
+
+def test_four_folds_are_a_step_each_and_five_are_one() -> None:
+    """More than four are one movement, of one picture."""
+    folds = {
+        count: [step.picture for step in steps_of(accordion(count + 1)) if step.title.startswith("Fold")]
+        for count in (4, 5)
+    }
+    assert folds == {4: [f"fold-card-{number}" for number in range(1, 5)], 5: ["fold-card-fan"]}
+
+
+def test_one_crease_is_pressed_or_all_that_are_folded_at_once() -> None:
+    assert "Press the crease down with the bone folder." in step_for(side_fold(), "fold-card-1").text
+    assert "Press the creases down with the bone folder." in step_for(double_gate(), "fold-card-1").text

@@ -138,3 +138,16 @@ def test_a_ruler_is_listed_where_something_is_measured_and_no_metal_one_is_there
 def test_only_what_is_trimmed_by_hand_is_trimmed_with_scissors() -> None:
     assert picked_up([Work("trim", "", SPAN)]) == ("pencil", "small scissors")
     assert picked_up([Work("stamp", "A star", SPAN, ("Coal",))]) == ("stamp “A star”", "Coal")
+
+
+def test_a_plain_card_needs_a_trimmer_and_what_it_is_folded_with() -> None:
+    """A machine is asked for where something is cut with a die or embossed, and nowhere else."""
+    assert [line.name for line in supply_lines(side_fold(), 1) if line.kind == "tool"] == [
+        "Paper trimmer",
+        "Scoring board",
+        "Bone folder",
+    ]
+    base = side_fold().pieces[0]
+    for verb, is_needed in (("stamp", False), ("die", True), ("emboss", True)):
+        card = side_fold()._replace(pieces=(base._replace(works=(Work(verb, "Moon", SPAN),)),))
+        assert ("Die-cutting machine" in amounts(card)) == is_needed, verb

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from cardrecipe.plan.sheet import CuttingSheet, Sheet, Step
 from cardrecipe.plan.variant_sheet import Variant
 from cardrecipe.plan.variant_way import in_groups, named_steps
-from tests.recipes import diagnostics_of
+from tests.recipes import HEAD, diagnostics_of
 from tests.variant_recipes import NAMES, NO_VARIANT, SHELF, TEXTS, together
 
 _SAID = re.compile(
@@ -205,3 +205,14 @@ def test_pages_are_looked_up_between_the_steps_that_are_done() -> None:
 
 def plain_text(said: str) -> str:
     return said.replace("\u00a0", " ").replace("\u2044", "/")
+
+
+def test_what_comes_before_all_steps_of_the_main_card_is_lettered_too() -> None:
+    """A flat card is cut and no more, so what stands before it comes first of all."""
+    flat = f"{HEAD}base card from ink\n  flat 4 x 5\n"
+    text = f'{flat}variant "Tidy"\n  step before card "Clear the table."\n'
+    (variant,) = together(text).variants
+    (first,) = variant.way.detours
+    assert (first.number, first.place) == ("0a", "Before all other steps")
+    assert first.step.title == "Clear the table"
+    check(text)

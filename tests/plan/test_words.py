@@ -84,3 +84,14 @@ def test_sheets_and_envelopes_are_named_as_they_are_sold(
     width: Fraction, height: Fraction, unit: str, said: str
 ) -> None:
     assert bought_size(width, height, unit) == said
+
+
+def test_a_thickness_in_tenths_of_a_millimetre_is_called_that_in_an_inch_recipe() -> None:
+    assert bought_length(Fraction(13, 254), "inch") == "1.3\u00a0mm"
+
+
+def test_a_sheet_is_named_in_inches_where_one_side_alone_is_whole_in_millimetres() -> None:
+    """5 in are 127 mm, 12 in are 304.8 mm: nobody sells a sheet of 127 × 304.8 mm."""
+    sides = Fraction(127), Fraction(3048, 10)
+    assert bought_size(*sides, "mm") == bought_size(*sides[::-1], "mm").replace("12 × 5", "5 × 12")
+    assert bought_size(*sides, "mm") == "5 × 12\u00a0in"

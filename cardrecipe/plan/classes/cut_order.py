@@ -36,11 +36,6 @@ class Cut(NamedTuple):
         return self.held.count * self.held.times * self.layout.layout.count
 
     @property
-    def blanks(self) -> frozenset[str]:
-        """The blanks that come of it."""
-        return frozenset(each.name for each in (*self.held.off, *self.held.left) if each.kind == "blank")
-
-    @property
     def key(self) -> CutKey:
         return "cut", self.layout.number, self.setting.depth, self.held.letter, self.setting.size
 

@@ -21,8 +21,7 @@ class Setting(NamedTuple):
 
 
 class Doing(NamedTuple):
-    """One thing to do. `after` holds the keys of what must be done before; keys that nothing bears are
-    ignored. `what` is the caller's."""
+    """One thing to do. `after` holds the keys of what must be done before; `what` is the caller's."""
 
     key: Hashable
     setting: Setting
@@ -59,8 +58,7 @@ _CHOICES: tuple[_Choice, ...] = (
 
 
 def _grouped(doings: Sequence[Doing], choice: _Choice) -> tuple[Group, ...]:
-    known = {each.key for each in doings}
-    left = {each.key: {key for key in each.after if key in known} for each in doings}
+    left = {each.key: set(each.after) for each in doings}
     waiting = list(doings)
     groups: list[Group] = []
     while waiting:

@@ -6,7 +6,7 @@ must be done to a piece before its die or its folder; stamping, colouring, foldi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Hashable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -54,10 +54,9 @@ class PieceDoing(NamedTuple):
     size: str = ""  # finished, as it is written
 
 
-def pieces_to_do(cut: ClassCut, gives: Callable[[str], tuple[object, ...]]) -> tuple[Doing, ...]:
-    """Everything before the class that is no cut of the cutting plan, with the bags; `gives` tells what must
-    be cut before a blank is there."""
-    return tuple(doing for kit in cut.kits for doing in _of_kit(cut, kit, gives))
+def pieces_to_do(cut: ClassCut) -> tuple[Doing, ...]:
+    """Everything before the class that is no cut of the cutting plan, with the bags."""
+    return tuple(doing for kit in cut.kits for doing in _of_kit(cut, kit))
 
 
 def ready_works(piece: SizedPiece) -> tuple[Work, ...]:
@@ -79,13 +78,13 @@ def is_cut_out_before(piece: SizedPiece) -> bool:
     return piece.kind in OUTLINED and not verbs & {"die", "trim", "punch"}
 
 
-def _of_kit(cut: ClassCut, kit: KitCard, gives: Callable[[str], tuple[object, ...]]) -> Iterator[Doing]:
-    last: list[object] = []
+def _of_kit(cut: ClassCut, kit: KitCard) -> Iterator[Doing]:
+    keys: list[Hashable] = []
     for piece in kit.card.pieces:
-        name = cut.names.get((kit.letter, piece.name))
-        before = gives(name) if name is not None else ()
-        for setting, text, minutes in _chain(kit.card, piece, is_planned=name is not None):
-            key = (kit.letter, piece.name, len(last))
+        before: tuple[Hashable, ...] = ()
+        is_planned = (kit.letter, piece.name) in cut.names
+        for setting, text, minutes in _chain(kit.card, piece, is_planned=is_planned):
+            key = (kit.letter, piece.name, len(keys))
             count = piece.count * kit.of.kits
             yield Doing(
                 key,
@@ -93,11 +92,10 @@ def _of_kit(cut: ClassCut, kit: KitCard, gives: Callable[[str], tuple[object, ..
                 before,
                 PieceDoing(kit.letter, piece.name, count, text, minutes * count, size_told(kit.card, piece)),
             )
-            last.append(key)
+            keys.append(key)
             before = (key,)
-        last += before
     bag = PieceDoing(kit.letter, "", kit.of.kits, "", Fraction(kit.of.kits))
-    yield Doing((kit.letter, "bag"), Setting(BAGS, "table", label=f"kit {kit.letter}"), tuple(last), bag)
+    yield Doing((kit.letter, "bag"), Setting(BAGS, "table", label=f"kit {kit.letter}"), tuple(keys), bag)
 
 
 def _chain(

@@ -60,17 +60,12 @@ _TEXTS = {
 
 
 def prep_groups(cut: ClassCut, plans: Sequence[PaperPlan], by_setting: bool = False) -> tuple[Group, ...]:
-    """Everything that is done before a class, by setting, in the order in which it is done."""
+    """Everything that is done before a class, by setting, in the order in which it is done: all cuts before
+    what is done to the pieces."""
     units = {name: card.unit for name, card in cut.cards.items()}
     together = [plans] if by_setting else [[plan] for plan in plans]
-    by_paper = [cuts_to_do(each, units) for each in together]
-    giving: dict[str, list[object]] = {}
-    for doing in (doing for cuts in by_paper for doing in cuts):
-        assert isinstance(doing.what, Cut)
-        for blank in doing.what.blanks:
-            giving.setdefault(blank, []).append(doing.key)
-    groups = [group for cuts in by_paper for group in in_groups(cuts)]
-    return (*groups, *in_groups(pieces_to_do(cut, lambda blank: tuple(giving.get(blank, ())))))
+    cuts = [group for each in together for group in in_groups(cuts_to_do(each, units))]
+    return (*cuts, *in_groups(pieces_to_do(cut)))
 
 
 def prep_tasks(cut: ClassCut, plans: Sequence[PaperPlan], options: CuttingOptions) -> tuple[PrepTask, ...]:

@@ -14,7 +14,7 @@ from cardrecipe.plan.card import CuttingOptions
 from cardrecipe.plan.classes.blanks import ClassCut, class_cut
 from cardrecipe.plan.classes.cut_order import Cut
 from cardrecipe.plan.classes.order import Doing, Ring, Setting, in_groups
-from cardrecipe.plan.classes.piece_prep import PieceDoing
+from cardrecipe.plan.classes.piece_prep import PieceDoing, pieces_to_do
 from cardrecipe.plan.classes.plan import plan_class
 from cardrecipe.plan.classes.prep import prep_groups
 from cardrecipe.plan.classes.sheet import ClassSheet
@@ -23,6 +23,7 @@ from cardrecipe.plan.cutting.cut_list import letters
 from cardrecipe.plan.cutting.job import Part
 from tests.plan.classes.making import (
     FOUR,
+    HEAD,
     class_by_chance,
     class_text,
     cut_of,
@@ -124,22 +125,24 @@ def follow(cut: ClassCut, plans: tuple[PaperPlan, ...], by_setting: bool) -> Tab
     return table
 
 
-@pytest.mark.parametrize("seed", range(6))
-def test_what_is_done_to_a_piece_waits_for_every_cut_that_gives_it(seed: int) -> None:
-    lines, files = class_by_chance(seed)
-    cut, sheet = cut_of(class_text(lines), files), planned(class_text(lines), files)
-    doings = [each for _, group in prep_groups(cut, sheet.paper_plans) for each in group]
-    waited = {each.key: set(each.after) for each in doings}
-    for bag in (each for each in doings if isinstance(each.what, PieceDoing) and not each.what.piece):
-        before, found = list(waited[bag.key]), set()
-        while before:
-            key = before.pop()
-            if key not in found:
-                found.add(key)
-                before += waited.get(key, ())
-        names = {name for (letter, _), name in cut.names.items() if letter == bag.what.letter}
-        cuts = [each for each in doings if isinstance(each.what, Cut)]
-        assert found >= {each.key for each in cuts if each.what.blanks & names}
+def test_a_bag_waits_for_all_that_is_done_to_the_pieces_of_its_kit() -> None:
+    """The oval is cut out; the rectangle is cut from any paper and its corners are rounded, and in the one
+    kit it is die-cut."""
+    files = {
+        f"{name}.recipe": f'{HEAD.format(name)}paper ink is cardstock "Ink" 12 x 12\n'
+        "oval a from ink\n  size 2 x 3\n  loose\n"
+        f"rectangle b\n  size 2 x 3\n  loose\n  corners round 1/4\n{worked}"
+        for name, worked in (("a", '  die "scallop"\n'), ("b", ""))
+    }
+    doings = pieces_to_do(cut_of(class_text(['  make 2 of "a.recipe"', '  make 3 of "b.recipe"']), files))
+    waits: dict[str, list[object]] = {"K": [], "L": []}
+    for each in doings:
+        assert isinstance(each.what, PieceDoing)
+        if each.what.piece:
+            waits[each.what.letter].append(each.key)
+        else:
+            assert set(each.after) == set(waits[each.what.letter])
+    assert {letter: len(keys) for letter, keys in waits.items()} == {"K": 4, "L": 3}
 
 
 def _of(cut: ClassCut, name: str) -> int:
@@ -329,6 +332,13 @@ def test_a_setting_comes_twice_where_it_must() -> None:
     assert order(doing("a", 5), doing("b", 3, "a"), doing("c", 5, "b")) == ["a", "b", "c"]
 
 
+def test_a_smaller_size_comes_first_where_that_saves_a_setting() -> None:
+    """Once a is cut, a piece of each size left has to wait. Size 1 comes twice in any order, for d waits for
+    c and c for b; c and e, both of size 2, come together only where b is cut first."""
+    doings = doing("a", 3), doing("b", 1), doing("c", 2, "b"), doing("d", 1, "c"), doing("e", 2, "a")
+    assert order(*doings) == ["a", "b", "ce", "d"]
+
+
 def test_a_tool_is_finished_before_the_next_where_it_can_be() -> None:
     assert order(doing("s", 9, stage=1), doing("a", 5), doing("b", 3, "s")) == ["a", "s", "b"]
 
@@ -336,7 +346,3 @@ def test_a_tool_is_finished_before_the_next_where_it_can_be() -> None:
 def test_things_that_wait_for_each_other_are_refused() -> None:
     with pytest.raises(Ring):
         order(doing("a", 5, "b"), doing("b", 3, "a"))
-
-
-def test_what_nobody_does_is_not_waited_for() -> None:
-    assert order(doing("a", 5, "nobody")) == ["a"]

@@ -86,6 +86,21 @@ def test_the_corners_of_a_piece_take_half_a_minute() -> None:
     assert task(sheet_of("  corners round 1/4"), "corner rounder").minutes == ceil(1 + Fraction(3, 2))
 
 
+def test_to_cut_a_piece_from_any_paper_takes_half_a_minute() -> None:
+    """Three tags, and a minute to lay the trimmer ready."""
+    files = {"a.recipe": HEAD.format("A") + "rectangle tag\n  size 2 x 3\n  loose\n"}
+    assert task(planned(class_text(ONE), files), "trimmer").minutes == ceil(1 + Fraction(3, 2))
+
+
+def test_each_task_begins_when_the_one_before_it_is_done() -> None:
+    """For three seats, up to whole minutes: to print 2 and 3 quarters, to cut three tags 1 and 3 halves, to
+    part three labels 3 quarters, to fill three bags 1 and 3; then the table."""
+    files = {"a.recipe": HEAD.format("A") + "rectangle tag\n  size 2 x 3\n  loose\n"}
+    prep = planned(class_text(ONE), files).prep
+    assert [each.minutes for each in prep[:-1]] == [3, 3, 1, 4]
+    assert [each.starts for each in prep] == [0, 3, 6, 7, 11]
+
+
 def test_what_is_embossed_from_end_to_end_has_no_middle_to_mark() -> None:
     (whole,) = task(sheet_of('  emboss "Ripple" on middle 3'), "die-cutting machine").lines
     assert "from each end" not in whole

@@ -388,3 +388,48 @@ def test_the_command_for_a_kit_gives_the_sheet_of_one_card_of_that_variant() -> 
     first, second = planned(text, files).prep[0].lines
     assert first.endswith("cardrecipe build a.recipe --variant each --copies 1")
     assert second.endswith("cardrecipe build a.recipe")
+
+
+# ---- one number, one name, and what is not used ---------------------------------------------------
+
+
+def test_the_sheets_of_all_papers_are_numbered_from_one_on() -> None:
+    ash = {"b.recipe": recipe(title="B")["b.recipe"].replace('"Ink"', '"Ash"')}
+    sheet = planned(class_text([*ONE, '  make 3 of "b.recipe"']), recipe() | ash)
+    assert [each.number for each in sheet.cutting] == [1, 2]
+    told = [line.split(",")[0] for each in sheet.prep for line in each.lines if line.startswith("Sheet ")]
+    assert list(dict.fromkeys(told)) == ["Sheet 1", "Sheet 2"]
+
+
+@pytest.mark.parametrize(
+    ("count", "unused"), [(24, "not needed: they save no new sheet"), (25, "2 not needed"), (27, "")]
+)
+def test_of_pieces_at_hand_it_is_told_how_many_are_not_used(count: int, unused: str) -> None:
+    """A sheet of 12 x 12 gives 24 tags of 2 x 3, a piece of 3 x 3 one."""
+    text = class_text([f'  make {count} of "a.recipe"', "  have ink 3 sheets 3 x 3"])
+    there = "3\u00a0sheets of 3 × 3\u00a0in"
+    assert paper(planned(text, recipe())).have == (f"{there} ({unused})" if unused else there)
+
+
+def test_bags_labels_and_steps_are_to_get_as_many_as_are_needed() -> None:
+    """Three seats and a spare kit: nobody said that any of it is at hand."""
+    found = bought(planned(class_text(['  make 3 of "a.recipe", 1 spare']), recipe()), "to hand out")
+    assert [(title.split()[0], *counts) for title, *counts in found] == [
+        ("Bags", "4", "", "4"), ("Labels:", "4", "", "4"), ("Sheets", "3", "", "3"),
+    ]  # fmt: skip
+
+
+def test_a_pile_that_is_for_one_kit_is_not_split() -> None:
+    def pile(text: str, files: dict[str, str]) -> str:
+        (line,) = (each.lines for each in planned(text, files).prep if each.amount == "1\u00a0pile")
+        return line[0].replace("\u00a0", " ")
+
+    assert pile(class_text(ONE), recipe()) == "3 K tags of 2 × 3 in: 3 needed"
+    both = class_text([*ONE, '  make 4 of "b.recipe"'])
+    assert pile(both, recipe() | recipe(title="B")).endswith("7 needed, 3 for kit K and 4 for kit L")
+
+
+@pytest.mark.parametrize(("title", "named"), [("Coal black", "Coal black ink"), ("Coal Ink", "Coal Ink")])
+def test_an_ink_on_the_table_is_called_an_ink_once(title: str, named: str) -> None:
+    sheet = sheet_of('  stamp "A star" in coal', f'supply coal is ink "{title}"')
+    assert sheet.bags[0].shared == ("stamp “A star”", named)

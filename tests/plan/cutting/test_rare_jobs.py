@@ -11,9 +11,11 @@ from cardrecipe.plan.cutting.budget import Budget, Spent
 from cardrecipe.plan.cutting.certificate import by_area, simplest
 from cardrecipe.plan.cutting.columns import Pool, Relaxed, begin, relaxed
 from cardrecipe.plan.cutting.cut_points import MOST_LENGTH, sums
+from cardrecipe.plan.cutting.first_plan import first_plan
 from cardrecipe.plan.cutting.grid import grid_for
 from cardrecipe.plan.cutting.job import Blank, Job, Stock, blanks_in
 from cardrecipe.plan.cutting.near import TooMany, near_layouts
+from cardrecipe.plan.cutting.one_sheet import on_one_sheet
 from cardrecipe.plan.cutting.parts import MOST_BEHIND
 from cardrecipe.plan.cutting.planner import plan
 from cardrecipe.plan.cutting.programs import MOST_TERMS, Row, solve
@@ -160,3 +162,39 @@ def test_a_layout_that_goes_too_deep_leaves_out_what_lies_deepest(monkeypatch: p
     monkeypatch.setattr(worth, "MOST_DEEP", 1)
     (flat,) = worth.worth(value.grid, TWO.blanks, [9, 4]).layouts(100, 100)
     assert sum(blanks_in(flat).values()) < sum(blanks_in(whole).values())
+
+
+def test_of_all_ways_to_lay_rows_the_one_of_fewest_sheets_counts() -> None:
+    """Two pieces fill the sheet if they stand; lying, only one is on a sheet."""
+    sheets = first_plan(Job((Stock("S", 10, 7),), (Blank("a", 5, 7, 2),)))
+    assert sheets is not None
+    assert [(count, blanks_in(part)) for count, _, part in sheets] == [(1, {"a": 2})]
+
+
+def test_a_sheet_that_is_not_at_hand_is_not_taken_however_cheap_it_is() -> None:
+    none_left, dear = Stock("T", 100, 50, cost=1, available=0), Stock("U", 100, 100, cost=3)
+    job = Job((none_left, dear), (Blank("a", 40, 40, 1),))
+    found, at_hand = on_one_sheet(job), on_one_sheet(job._replace(stocks=(none_left._replace(available=1),)))
+    assert found is not None and found[0] == dear
+    assert at_hand is not None and blanks_in(at_hand[1]) == {"a": 1}
+
+
+def test_a_sheet_too_narrow_for_every_piece_holds_nothing() -> None:
+    job = Job((Stock("T", 10, 100), SHEET), (Blank("a", 60, 60, 1),))
+    value = worth.worth(grid_for(job.stocks, job.blanks), job.blanks, [5])
+    narrow, wide = (
+        exhausted.best_rectangle(exhausted.sheet_for(value, each.width, each.height), {"a": 1})
+        for each in job.stocks
+    )
+    assert (narrow.value, blanks_in(narrow.part), narrow.is_settled) == (0, {}, True)
+    assert (wide.value, blanks_in(wide.part), wide.is_settled) == (5, {"a": 1}, True)
+
+
+def test_the_first_round_of_a_search_is_paid_for() -> None:
+    """The sheet has room for a second piece, so the only round asks for one, which is not wanted."""
+    job = Job((SHEET,), (Blank("a", 40, 40, 1),))
+    value = worth.worth(grid_for(job.stocks, job.blanks), job.blanks, [5])
+    sheet = exhausted.sheet_for(value, 100, 100)
+    with pytest.raises(Spent):
+        exhausted.best_rectangle(sheet, {"a": 1}, budget=Budget(0))
+    assert exhausted.best_rectangle(sheet, {"a": 1}, budget=Budget(10**6)).value == 5
