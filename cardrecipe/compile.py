@@ -21,6 +21,7 @@ from cardrecipe.model.variants import variant_titles
 from cardrecipe.plan.checks import check_plan
 from cardrecipe.solve.assemble import assembled
 from cardrecipe.solve.checks import check_sizes
+from cardrecipe.solve.sections import known_number
 from cardrecipe.solve.sized import Around, SizedCard
 from cardrecipe.solve.sizes import ClosedSize, Solution, solve_sizes
 from cardrecipe.syntax.diagnostics import Diagnostic, has_errors, warning
@@ -136,6 +137,8 @@ def solve_and_fold(
     solution, problems = solve_sizes(card, unit, None, nudges, poison)
     if not _waits_for_closed(solution):
         return _folding(solution, problems)
+    if not _is_shut_as_told(solution):
+        return Folding(None, solution, [*problems, *check_sizes(solution, is_final=False)])
     if has_errors(problems) or not _has_sound_bases(solution):
         early = [*problems, *check_sizes(solution, is_final=False)]
         if has_errors(early):
@@ -169,6 +172,14 @@ def _has_sound_bases(solution: Solution) -> bool:
     sizes = [solution.values.get((owner, quantity)) for owner in owners
              for quantity in ("width", "height")]  # fmt: skip
     return all(size is not None and size > 0 for size in sizes)
+
+
+def _is_shut_as_told(solution: Solution) -> bool:
+    """False where an angle of a pose `closed` means nothing: how large the closed card is, is open then."""
+    reader = solution.placed().reader
+    return all(known_number(degrees, reader) is not None
+               for pose in solution.card.poses if pose.name == "closed"
+               for _, _, degrees in pose.folds)  # fmt: skip
 
 
 def _waits_for_closed(solution: Solution) -> bool:

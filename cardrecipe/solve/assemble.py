@@ -12,7 +12,7 @@ from cardrecipe.model.work import Glue, Work
 from cardrecipe.solve.mats import Chains, chains_of
 from cardrecipe.solve.parts import Part, front_of
 from cardrecipe.solve.rounding import edges_of, rounded_sizes
-from cardrecipe.solve.sections import Solved, scores_of, sections_of, windows_of
+from cardrecipe.solve.sections import Solved, known_number, scores_of, sections_of, windows_of
 from cardrecipe.solve.sized import (
     Around,
     Edges,
@@ -240,12 +240,8 @@ def _around(piece: Piece, solution: Solution, length: Fraction) -> Around | None
 
 
 def _degrees(scoped: Scoped | None, reader: Reader) -> Fraction:
-    if scoped is None:
-        return _ZERO
-    try:
-        return reader.number(scoped)
-    except (Unreadable, NotYet, Poisoned):
-        return _ZERO
+    """What is said in degrees; nothing, too, where that means nothing: such a card is not made."""
+    return (known_number(scoped, reader) if scoped is not None else None) or _ZERO
 
 
 def _works(piece: Piece, reader: Reader) -> tuple[Work, ...]:

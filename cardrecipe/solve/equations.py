@@ -25,11 +25,10 @@ BORDERS, DEFAULTS, GAPS, CENTRING, OVERLAP = range(5)  # the order in which wish
 
 
 class Origin(NamedTuple):
-    """Why an equation holds: the line, in a maker's words, and whether it was written or follows."""
+    """Why an equation holds: the line, and what it says in a maker's words."""
 
     span: Span
     text: str
-    is_wish: bool = False
 
 
 Said = Equation[Origin]
@@ -48,8 +47,8 @@ class Pending(NamedTuple):
     unknown: Var
     scoped: Scoped
     origin: Origin
-    factor: int = 1
-    rest: tuple[tuple[Var, Fraction], ...] = ()
+    factor: int
+    rest: tuple[tuple[Var, Fraction], ...]
 
 
 class Draft(NamedTuple):
@@ -157,7 +156,7 @@ class Drafting:
             self._says(var, given, f"{name} of the fold")
             if given is None and name in scope.defaults:
                 default = scope.defaults[name]
-                origin = Origin(default.span, f"the fold's usual {name}", is_wish=True)
+                origin = Origin(default.span, f"the fold's usual {name}")
                 self._wish(DEFAULTS, self._equation(var, default, origin, 1, {}))
 
     def _sections(self, piece: Piece) -> None:
@@ -271,7 +270,7 @@ class Drafting:
         var = (part.owner, "gap")
         self._says(var, repeat.gap, f"the gap between the copies of {part.piece.name}")
         if repeat.gap is None:
-            origin = Origin(repeat.span, "an even gap", is_wish=True)
+            origin = Origin(repeat.span, "an even gap")
             self._wish(GAPS, Equation({var: ONE, (part.owner, f"{start} border"): -ONE}, Fraction(0),
                                       origin))  # fmt: skip
 
@@ -294,7 +293,7 @@ class Drafting:
             else:
                 self._wish(BORDERS, *wishes)
         if len(free) == 2:
-            origin = Origin(piece.span, "centred", is_wish=True)
+            origin = Origin(piece.span, "centred")
             self._wish(CENTRING, Equation(
                 {(part.owner, f"{start} border"): ONE, (part.owner, f"{end} border"): -ONE},
                 Fraction(0), origin,
@@ -304,7 +303,7 @@ class Drafting:
         border = self.card.head.border
         if border is None:
             return None
-        origin = Origin(border.span, f"the default border round {part.piece.name}", is_wish=True)
+        origin = Origin(border.span, f"the default border round {part.piece.name}")
         return self._equation((part.owner, f"{edge} border"), border, origin, 1, {})
 
     def _mat(self, part: Part, start: str, end: str, quantity: str) -> None:
@@ -336,7 +335,7 @@ class Drafting:
         self._band_place(piece, base, along)
         if piece.overlap is None:
             usual = USUAL_OVERLAP_MM[self.reader.unit] / MM_PER[self.reader.unit]
-            origin = Origin(span, "the usual overlap", is_wish=True)
+            origin = Origin(span, "the usual overlap")
             self._wish(OVERLAP, Equation({(name, "overlap"): ONE}, usual, origin))
 
     def _band_place(self, piece: Piece, base: str, along: str) -> None:
@@ -358,7 +357,7 @@ class Drafting:
             self._holds({(front, quantity): ONE, (owner, shown): -ONE}, piece.span,
                         f"the front of {name}")  # fmt: skip
         if piece.band_at is None:
-            origin = Origin(piece.span, "in the middle", is_wish=True)
+            origin = Origin(piece.span, "in the middle")
             terms = {(name, f"{edges[0]} border"): ONE, (name, f"{edges[1]} border"): -ONE}
             self._wish(CENTRING, Equation(terms, Fraction(0), origin))
 

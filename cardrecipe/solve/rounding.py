@@ -39,8 +39,9 @@ def edges_of(
     edges: dict[str, Fraction] = {}
     panel, around = solution.panels.get(part.owner), part.over or part.host_owner
     if panel is not None and around is not None:
-        box = {quantity: sizes.get((around, quantity), Fraction(0)) for quantity in ("width", "height")}
-        return edges_round(panel, box, is_mat=part.over is not None)
+        box = {quantity: sizes[around, quantity]
+               for quantity in ("width", "height") if (around, quantity) in sizes}  # fmt: skip
+        return edges_round(panel, box, is_mat=part.over is not None) if len(box) == 2 else {}
     for start, end, quantity in (("left", "right", "width"), ("top", "bottom", "height")):
         before, after = (solution.values.get((part.owner, f"{edge} border")) for edge in (start, end))
         if before is None or after is None or (part.owner, quantity) not in sizes:

@@ -165,3 +165,11 @@ def known_length(scoped: Scoped, reader: Reader) -> Fraction | None:
         return value.constant + sum((c * known[v] for v, c in value.terms.items()), _ZERO)
     except (Unreadable, NotYet, Poisoned, KeyError):
         return None
+
+
+def known_number(scoped: Scoped, reader: Reader) -> Fraction | None:
+    """What an expression comes to as a number by itself; None where it means nothing."""
+    try:
+        return reader.number(scoped)
+    except (Unreadable, NotYet, Poisoned):
+        return None

@@ -22,7 +22,9 @@ from cardrecipe.solve.unknowns import names_of
 from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.spans import Span
 
-_MAX_ORDERS = 4  # scores are put in order, solved and put in order again; two rounds are usual
+# Scores are put in order, solved and put in order again: two rounds are usual. A base that is as large as a
+# panel on a slanted section takes one more, for its own sections are known only then.
+_MAX_ROUNDS = 16
 
 
 class ClosedSize(NamedTuple):
@@ -48,7 +50,6 @@ class Solution(NamedTuple):
     values: Mapping[Var, Fraction]
     system: System[Origin]
     draft: Draft
-    dropped: tuple[Said, ...]  # wishes that cannot hold
     panels: Mapping[str, Panel]  # with the outline of what they lie on, by their parts
     rounded: Mapping[Span, Fraction]  # numbers that the other unit's grid changed, with their exact size
 
@@ -77,10 +78,10 @@ def solve_sizes(
     shapes: dict[str, tuple[SizedSection, ...]] = {}
     panels: dict[str, Panel] = {}
     grid = _grid(card, unit)
-    for _ in range(_MAX_ORDERS):
+    for _ in range(_MAX_ROUNDS):
         reader = Reader(card.head.unit, unit, names, nudges=nudges)
         draft = Drafting(card, parts, reader, orders, shapes, panels).drafted()
-        system, problems, dropped = _solved(draft, reader, closed or {}, card, grid)
+        system, problems = _solved(draft, reader, closed or {}, card, grid)
         values = system.values()
         better = _orders(draft, values)
         reader.known = values
@@ -90,8 +91,8 @@ def solve_sizes(
         if better == in_order and formed == shapes and drawn == panels:
             break
         orders, shapes, panels = _composed(better, draft), formed, drawn
-    solution = Solution(card, unit, grid, names, parts, values, system, draft, tuple(dropped),
-                        panels, dict(reader.used))  # fmt: skip
+    solution = Solution(card, unit, grid, names, parts, values, system, draft, panels,
+                        dict(reader.used))  # fmt: skip
     return solution, [*diagnostics, *draft.diagnostics, *problems]
 
 
@@ -117,10 +118,9 @@ def _grid(card: Card, unit: str) -> Fraction:
 
 def _solved(
     draft: Draft, reader: Reader, closed: Mapping[str, ClosedSize], card: Card, grid: Fraction
-) -> tuple[System[Origin], list[Diagnostic], list[Said]]:
+) -> tuple[System[Origin], list[Diagnostic]]:
     system: System[Origin] = System()
     problems: list[Diagnostic] = []
-    dropped: list[Said] = []
 
     def take(equation: Said) -> None:
         if system.add(equation):
@@ -138,12 +138,10 @@ def _solved(
         equations = wish.equations
         if wish.rank == DEFAULTS:
             equations = tuple(_on_the_ruler(each, system, grid) for each in equations)
-        if not system.add_all(equations):
-            dropped += equations
-        elif waiting:
+        if system.add_all(equations) and waiting:
             waiting = _read_pending(draft, waiting, system, reader, take)
     _read_pending(draft, waiting, system, reader, take)
-    return system, problems, dropped
+    return system, problems
 
 
 def _on_the_ruler(equation: Said, system: System[Origin], grid: Fraction) -> Said:

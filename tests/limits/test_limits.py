@@ -22,7 +22,7 @@ ELSEWHERE: dict[Place, str] = {
     ("report", "MAX_LETTERS"): "of what is printed of a line: tests/limits/test_shown.py",
     ("report", "MAX_BEFORE"): "of what is printed of a line: tests/limits/test_shown.py",
     ("report", "MAX_SAID"): "of what is printed of a message: tests/limits/test_shown.py",
-    ("solve.sizes", "_MAX_ORDERS"): "rounds of a search that ends with what it has: tests/solve",
+    ("solve.sizes", "_MAX_ROUNDS"): "rounds of a search that ends with what it has: tests/solve",
     ("solve.other_unit", "_MAX_TRIALS"): "rounds of a search that ends with the best so far: tests/solve",
 }
 

@@ -115,3 +115,21 @@ def test_the_share_of_a_slanted_edge_is_the_least_that_is_no_less(by: Fraction, 
 def test_a_slot_that_is_narrower_than_two_borders_is_filled_when_a_ring_is_drawn_out(by: Fraction) -> None:
     (found,) = moved(SLOT, (-by,) * len(SLOT))
     assert polygon(found).symmetric_difference(mitred(SLOT, -by)).area < 1e-9
+
+
+NOTCHED = ring((0, 5), (5, 0), (7, 2), (7, "2.1"), (4, 4), ("1.5", "5.25"), ("4.5", "5.25"), (5, 10))
+
+
+def test_a_ring_with_a_sharp_notch_stays_where_its_tip_is_cut_off() -> None:
+    """The tip at the right is narrower than a border; the notch reaches in far, before its own end."""
+    by = F(1, 8)
+    (found,) = moved(NOTCHED, (by,) * len(NOTCHED))
+    assert polygon(found).symmetric_difference(mitred(NOTCHED, by)).area < 1e-6
+
+
+@pytest.mark.parametrize("outline", [L_SHAPE, DUMBBELL, NOTCHED, ring((0, 0), (5, 0), (0, 1)), star(7)])
+@pytest.mark.parametrize("by", [F(1, 8), F(1, 2), F(-1, 8)])
+def test_what_is_left_of_a_ring_is_the_same_wherever_it_lies(outline: Ring, by: Fraction) -> None:
+    far = tuple((x + 100, y + 30) for x, y in outline)
+    here, there = (moved(each, (by,) * len(outline)) for each in (outline, far))
+    assert there == [tuple((x + 100, y + 30) for x, y in part) for part in here]

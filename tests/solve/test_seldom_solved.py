@@ -157,3 +157,66 @@ def test_asking_for_what_is_not_there_is_an_error_of_the_asker() -> None:
         explain(solution, ("a", "width"))
     with pytest.raises(KeyError, match="nobody"):
         sized(f"{HEAD}{CARD}").piece("nobody")
+
+
+def test_each_circle_of_pieces_is_told_once_from_the_one_that_is_written_first() -> None:
+    """The first piece stands on one of the second circle too; that is no reason to begin there."""
+    pieces = (("one", "two, four"), ("two", "one"), ("three", "four"), ("four", "three"))
+    text = HEAD + "".join(f"panel {name} from ink on {hosts}\n  size 1 x 1\n" for name, hosts in pieces)
+    assert [(found.line, found.message) for found in checked(text)] == [
+        (5, "these stand on each other: `one` on `two` on `one`"),
+        (9, "these stand on each other: `three` on `four` on `three`"),
+    ]
+
+
+SHUT = f"{HEAD}{{}}base card from ink\n  fold side-fold, width 4, height 5\npose closed\n  fold 1 at {{}}\n"
+BESIDE = "rectangle note from ink\n  size 6 - card.finished-width x 1\n"
+
+
+@pytest.mark.parametrize(("let", "angle", "code"), [
+    ("", "nope", "unknown-name"), ("", "4 in", "not-a-number"), ("", "card.finished-width", "not-a-number"),
+    ("let turn = )\n", "turn", "not-understood"),
+])  # fmt: skip
+def test_an_angle_of_the_closed_card_that_means_nothing_is_the_only_mistake(
+    let: str, angle: str, code: str
+) -> None:
+    """Folded by half a turn the card is 4 wide and the note 2; open it would be 8, and nothing left of the
+    note. Nobody has said so."""
+    assert cut(SHUT.format("", 180) + BESIDE, "note") == "2 x 1"
+    assert codes_of(SHUT.format(let, angle) + BESIDE) == [code]
+
+
+def test_an_angle_of_another_pose_that_means_nothing_leaves_the_closed_card_as_it_is() -> None:
+    text = SHUT.format("", "180\npose half\n  fold 1 at nope") + BESIDE.replace("6 -", "3 -")
+    assert sorted(codes_of(text)) == ["size-not-positive", "unknown-name"]
+
+
+def test_a_piece_whose_turn_means_nothing_makes_no_band_too_short() -> None:
+    """Upright the tag ends where the band begins, 2 1/4 from the top; turned a little it lies under it."""
+    text = f"{HEAD}{CARD}rectangle tag from ink on front outside\n  size 3 x 1\n  place 1 1/4 from top\n"
+    band = f"{BAND}  length 8 9/16\n"
+    assert "band-too-short" not in codes_of(text + band)
+    assert "band-too-short" in codes_of(f"{text}  turned 1\n{band}")
+    assert codes_of(f"{text}  turned nope\n{band}") == ["unknown-name"]
+
+
+def nested(number: int) -> str:
+    """Bases with a triangle that has a panel, each base as large as the panel on the one before."""
+    text, large = HEAD, "10"
+    for at in range(number):
+        text += f"base card{at} from ink\n  flat {large} x {large}\n  sections near{at}, far{at}\n"
+        text += f"  score from (0, {large}) to ({large}, 0)\npanel inner{at} from ink on near{at}\n"
+        large = f"inner{at}.width"
+    return text
+
+
+def test_a_base_as_large_as_a_panel_on_a_triangle_may_carry_such_a_panel_again_and_so_on() -> None:
+    """Each panel is 1/8 (2 + sqrt 2) = 0.427 shorter than its triangle, on marks 7/16."""
+    text = nested(15)
+    assert "unsolved" not in codes_of(text)
+    assert piece(text, "inner14").width == 10 - 15 * F(7, 16)
+
+
+def test_a_panel_on_a_section_of_no_known_size_is_not_said_to_reach_beyond_it() -> None:
+    """The sections of the sixteenth base would take one round more than there are."""
+    assert set(codes_of(nested(16))) == {"unsolved"}
