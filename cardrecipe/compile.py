@@ -139,7 +139,7 @@ def solve_and_fold(
         return _folding(solution, problems)
     if not _is_shut_as_told(solution):
         return Folding(None, solution, [*problems, *check_sizes(solution, is_final=False)])
-    if has_errors(problems) or not _has_sound_bases(solution):
+    if has_errors(problems) or not _can_be_folded(solution):
         early = [*problems, *check_sizes(solution, is_final=False)]
         if has_errors(early):
             return Folding(None, solution, early)
@@ -160,18 +160,19 @@ def _folding(solution: Solution, problems: list[Diagnostic]) -> Folding:
     return Folding(folded, solution, [*problems, *refusals, *what_glue_locks(folded)])
 
 
-def _has_sound_bases(solution: Solution) -> bool:
-    """True where every base has a size, and every section of it too, so that folding can be tried.
+def _can_be_folded(solution: Solution) -> bool:
+    """True where every base has a size and no section, of a base or of what is glued to one, is of none.
 
-    Sections between slits and slanted scores have only the names that are used; they are as they came.
+    Sections between slits and slanted scores have only the names that are used; they are as they came. A
+    panel may wait for the closed card.
     """
-    bases = [piece for piece in solution.card.pieces if piece.kind == "base"]
-    plain = {piece.name for piece in bases if piece.has_plain_sections}
-    owners = [piece.name for piece in bases]
-    owners += [owner for (piece, _), owner in solution.parts.sections.items() if piece in plain]
-    sizes = [solution.values.get((owner, quantity)) for owner in owners
-             for quantity in ("width", "height")]  # fmt: skip
-    return all(size is not None and size > 0 for size in sizes)
+    plain = {piece.name for piece in solution.card.pieces if piece.has_plain_sections}
+    bases = {piece.name for piece in solution.card.pieces if piece.kind == "base"}
+    owners = {name: name for name in bases}
+    owners |= {owner: piece for (piece, _), owner in solution.parts.sections.items() if piece in plain}
+    sizes = [(piece, solution.values.get((owner, quantity)))
+             for owner, piece in owners.items() for quantity in ("width", "height")]  # fmt: skip
+    return all(piece not in bases if size is None else size > 0 for piece, size in sizes)
 
 
 def _is_shut_as_told(solution: Solution) -> bool:

@@ -248,7 +248,8 @@ def _fan_step(piece: SizedPiece, actions: Sequence[FoldAction], again: str, chec
 def _fan_sentence(piece: SizedPiece, actions: Sequence[FoldAction]) -> str:
     """Regular back and forth folds are a fan; others are told one after the other."""
     words = {"valley": "in", "mountain": "back"}
-    scores = sorted(piece.scores, key=lambda score: score.number)
+    folded = (score for score in piece.scores if score.direction in words)  # a slit beside them is no fold
+    scores = sorted(folded, key=lambda score: score.number)
     if all(one.direction != two.direction for one, two in pairwise(scores)):
         first, second = (words[score.direction] for score in scores[:2])
         return say("fold/fan", first=first, second=second)

@@ -24,7 +24,7 @@ from tests.mutants.sample import FOLDERS
 WORTH_TRYING = (
     "tests/solve", "tests/fold", "tests/plan", "tests/test_cases.py", "tests/compare", "tests/generated",
     "tests/against_the_world", "tests/model", "tests/library", "tests/render/drawings",
-    "tests/render/class_pack", "tests/test_sums.py", "tests/test_class_compile.py",
+    "tests/render/class_pack", "tests/limits", "tests/test_sums.py", "tests/test_class_compile.py",
     "tests/test_class_declarations.py",
 )  # fmt: skip
 LONGEST = 1200  # seconds for one file; what is slower or needs what this machine lacks is not recorded

@@ -25,6 +25,7 @@ from tests.hand_made import (
 )
 from tests.plan.cards import FRONT, matted, step_for, steps_of, tall_band, twin_hosts
 from tests.plan.test_steps import plain
+from tests.recipes import HEAD, compile_text
 
 F = Fraction
 DOOR = ("5/2", 7)
@@ -199,6 +200,17 @@ def test_folds_that_are_no_fan_are_told_in_turn() -> None:
     turns = [action("mountain" if score == 3 else "valley", score) for score in range(1, 6)]
     fold = steps(with_actions(card, *turns), 1)[-1]
     assert "Fold score 1 in, score 2 in, score 3 back, score 4 in and score 5 in, in this order." in fold.text
+
+
+@pytest.mark.parametrize("slits", [0, 1, 2])
+def test_slits_in_a_fan_are_no_folds_of_it(slits: int) -> None:
+    text = HEAD + "base card from ink\n  fold concertina-spine, width 4 1/4, height 6\n" + "".join(
+        f"  cut from (2, {4 - at}) to (1, {3 - at})\n" for at in range(slits)
+    )  # fmt: skip
+    folded = compile_text(text).folded
+    assert folded is not None
+    (fold,) = (step for step in steps(folded, 1) if step.picture == "fold-card-fan")
+    assert "Fold score 1 in, score 2 back, and so on by turns, like a fan." in fold.text
 
 
 def test_a_base_that_cannot_be_folded_has_no_folding_step() -> None:

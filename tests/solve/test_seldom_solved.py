@@ -220,3 +220,9 @@ def test_a_base_as_large_as_a_panel_on_a_triangle_may_carry_such_a_panel_again_a
 def test_a_panel_on_a_section_of_no_known_size_is_not_said_to_reach_beyond_it() -> None:
     """The sections of the sixteenth base would take one round more than there are."""
     assert set(codes_of(nested(16))) == {"unsolved"}
+
+
+def test_a_panel_that_is_scored_twice_at_one_place_is_told_beside_a_band_too() -> None:
+    """A band waits for the closed card, which is not folded with a section of no width on it."""
+    twice = f"{HEAD}{CARD}panel it from ink on front\n  score 1, 1 from left\n"
+    assert codes_of(twice) == codes_of(twice + BAND) == ["score-twice"]
