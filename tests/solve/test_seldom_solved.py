@@ -222,7 +222,8 @@ def test_a_panel_on_a_section_of_no_known_size_is_not_said_to_reach_beyond_it() 
     assert set(codes_of(nested(16))) == {"unsolved"}
 
 
-def test_a_panel_that_is_scored_twice_at_one_place_is_told_beside_a_band_too() -> None:
+def test_a_panel_that_is_scored_beyond_its_edge_is_told_beside_a_band_too() -> None:
     """A band waits for the closed card, which is not folded with a section of no width on it."""
-    twice = f"{HEAD}{CARD}panel it from ink on front\n  score 1, 1 from left\n"
-    assert codes_of(twice) == codes_of(twice + BAND) == ["score-twice"]
+    step = "base card from ink\n  fold side-step, width 4, height 4\n"
+    beyond = f"{HEAD}{step}panel it from ink on step-2\n  score 2, 2 from left\n"
+    assert codes_of(beyond) == codes_of(beyond + BAND) == ["score-off-sheet"]
