@@ -4,7 +4,9 @@
 """
 
 import signal
+import sys
 
+import pytest
 from hypothesis import settings
 
 settings.register_profile("same", derandomize=True, deadline=None)
@@ -14,3 +16,11 @@ settings.load_profile("same")
 # Where a shell runs the tests in the background Ctrl-C is ignored, and what they start would inherit that.
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+@pytest.fixture(autouse=True)
+def _plans_are_searched_anew() -> None:
+    """What one test has planned hides nothing from the next; who has planned nothing loads nothing."""
+    planner = sys.modules.get("cardrecipe.plan.cutting.planner")
+    if planner is not None:
+        planner.planned.cache_clear()

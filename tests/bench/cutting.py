@@ -8,7 +8,7 @@ import time
 from collections.abc import Callable
 
 from cardrecipe.plan.cutting.job import Job
-from cardrecipe.plan.cutting.planner import Plan, plan
+from cardrecipe.plan.cutting.planner import Plan, plan, planned
 from tests.plan.cutting.jobs import class_kits
 from tests.plan.cutting.packing_libraries import by_hyperpack, by_rectpack
 
@@ -16,6 +16,7 @@ HEADINGS = ("kit", "sheets", "least", "rectpack", "hyperpack", "settings", "stro
 
 
 def timed(job: Job) -> tuple[Plan, float]:
+    planned.cache_clear()
     start = time.process_time()
     found = plan(job)
     assert found is not None

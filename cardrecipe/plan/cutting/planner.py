@@ -6,6 +6,7 @@ What fits on one sheet is planned at once; only for more are numpy and HiGHS loa
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from cardrecipe.plan.cutting.bound import least_cost
@@ -16,6 +17,8 @@ from cardrecipe.plan.cutting.parts import effort
 
 # The search for the fewest sheets may do so much of the work, that for an easy plan what is left.
 FEWEST, OF_ALL = 3, 4
+# So many plans are remembered; a card has a plan for each of its papers, a class seldom more than ten.
+KEPT = 64
 
 
 class Proof(NamedTuple):
@@ -70,6 +73,23 @@ def plan(job: Job, budget: Budget | None = None) -> Plan | None:
     if not job.blanks:
         return None
     budget = budget or Budget(PAPER)
+    found, steps = planned(job, budget.left)
+    budget.spend(steps)
+    return found
+
+
+@lru_cache(maxsize=KEPT)
+def planned(job: Job, steps: int) -> tuple[Plan | None, int]:
+    """Give the plan that is found with so many steps of work, and how many it took.
+
+    The last ones are kept: a variant, the other side of a comparison and a sheet that is made anew after an
+    edit mostly cut the same. What is remembered is what would be found again.
+    """
+    budget = Budget(steps)
+    return _searched(job, budget), steps - budget.left
+
+
+def _searched(job: Job, budget: Budget) -> Plan | None:
     single = on_one_sheet(job, budget.share(4))
     if single is not None and single[0].cost == min(each.cost for each in job.stocks if each.available != 0):
         return _single(job, *single)

@@ -13,7 +13,7 @@ from cardrecipe.plan.cutting.grid import grid_for, searchable_grid, table_work
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
 from cardrecipe.plan.cutting.near import near_layouts
 from cardrecipe.plan.cutting.parts import MOST_BEHIND, MOST_BLANKS, cuts_before, cuts_of, in_reason, row
-from cardrecipe.plan.cutting.planner import plan
+from cardrecipe.plan.cutting.planner import plan, planned
 from cardrecipe.plan.cutting.worth import worth
 from tests.plan.cutting.jobs import checked, random_job, random_kit
 
@@ -148,6 +148,24 @@ def test_with_patience_a_program_ends_some_time_after_its_best_answer() -> None:
         spent[patience] = PAPER - budget.left
     assert cost[1] > cost[4] == cost[None]
     assert 2 * spent[1] < spent[4] < spent[None] / 4
+
+
+def test_a_plan_that_is_remembered_takes_as_much_of_a_budget_as_one_that_is_searched() -> None:
+    """So the plans of the papers that come after it are the same, whatever was planned before."""
+    job, left = many_sizes(5, 1), []
+    for _ in range(2):
+        budget = Budget(PAPER)
+        assert plan(job, budget.share(2)) == plan(job, Budget(PAPER // 2))
+        left.append(budget.left)
+    assert left[0] == left[1] < PAPER
+    assert planned.cache_info().misses == 1
+
+
+def test_a_plan_for_another_budget_is_searched_anew() -> None:
+    job = many_sizes(5, 1)
+    assert plan(job, Budget(PAPER)) is plan(job, Budget(PAPER))
+    plan(job, Budget(PAPER - 1))
+    assert (planned.cache_info().misses, planned.cache_info().hits) == (2, 1)
 
 
 # ---- layouts in reason -----------------------------------------------------------------------------
