@@ -10,6 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
 
+from cardrecipe.fold.clip import side
 from cardrecipe.fold.geometry import Box, ExactPoint, Number, Ring, bounding_box, double_area, turn
 
 
@@ -210,9 +211,7 @@ def _is_empty(triangle: tuple[ExactPoint, ExactPoint, ExactPoint], corners: Ring
     """Tell whether no corner but its own lies in a triangle or on its edges."""
     first, second, third = triangle
     return not any(
-        turn(first, second, point) >= 0
-        and turn(second, third, point) >= 0
-        and turn(third, first, point) >= 0
+        side(first, second, point) >= 0 and side(second, third, point) >= 0 and side(third, first, point) >= 0
         for point in corners
         if point not in triangle
     )

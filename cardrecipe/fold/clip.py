@@ -5,15 +5,18 @@ A ring here is convex and has its inside on the left; what is not convex comes a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
-from math import isqrt
+from math import inf, isqrt
 
 from cardrecipe.fold.geometry import Box, ExactPoint, Number, Ring, bounding_box, double_area, turn
 
 # Roots are rounded down to this share, so that what is grown is never grown too little.
 ROOT_GRID = 1024
+# Of the largest of some numbers: more than what a float may be out by.
+ERROR = 1e-15
 
 
 def are_apart(one: Box, two: Box) -> bool:
@@ -71,14 +74,17 @@ def is_within(part: Ring, cover: Ring) -> bool:
 
 def without(parts: Sequence[Ring], covers: Sequence[Ring]) -> list[Ring]:
     """Give what covers leave of some polygons."""
-    rest = list(parts)
+    rest = [(part, bounding_box(part)) for part in parts]
     for cover in covers:
         box = bounding_box(cover)
-        kept: list[Ring] = []
-        for part in rest:
-            kept += [part] if are_apart(bounding_box(part), box) else split(part, cover)[1]
+        kept: list[tuple[Ring, Box]] = []
+        for part, its_box in rest:
+            if are_apart(its_box, box):
+                kept.append((part, its_box))
+            else:
+                kept += [(beside, bounding_box(beside)) for beside in split(part, cover)[1]]
         rest = kept
-    return rest
+    return [part for part, _ in rest]
 
 
 def within(parts: Sequence[Ring], cover: Ring) -> list[Ring]:
@@ -223,7 +229,7 @@ def joined_rings(parts: Sequence[Ring]) -> tuple[Ring, ...]:
     """
     if len(parts) < 2:
         return tuple(parts)
-    corners = list(dict.fromkeys(corner for part in parts for corner in part))
+    corners = _Corners(dict.fromkeys(corner for part in parts for corner in part))
     edges: dict[tuple[ExactPoint, ExactPoint], None] = {}
     for part in parts:
         for index, end in enumerate(part):
@@ -236,13 +242,44 @@ def joined_rings(parts: Sequence[Ring]) -> tuple[Ring, ...]:
     return tuple(parts) if any(double_area(ring) <= 0 for ring in rings) else tuple(rings)
 
 
+class _Corners:
+    """Corners to be looked up by where they lie: floats say which may be near, with room for their errors."""
+
+    def __init__(self, corners: Iterable[ExactPoint]) -> None:
+        placed = sorted(((_nearly(x), _nearly(y), (x, y)) for x, y in corners), key=lambda each: each[:2])
+        self._across = [each[0] for each in placed]
+        self._placed = placed
+        self._room = ERROR * max(max(abs(x), abs(y)) for x, y, _ in placed)
+
+    def near(self, start: ExactPoint, end: ExactPoint) -> Iterator[ExactPoint]:
+        """Give the corners in the box of an edge, and perhaps some just beside it."""
+        left, right = sorted((_nearly(start[0]), _nearly(end[0])))
+        top, bottom = sorted((_nearly(start[1]), _nearly(end[1])))
+        room = self._room
+        if room == inf:  # beyond all floats
+            yield from (corner for _, _, corner in self._placed)
+            return
+        first, last = bisect_left(self._across, left - room), bisect_right(self._across, right + room)
+        for _, y, corner in self._placed[first:last]:
+            if top - room <= y <= bottom + room:
+                yield corner
+
+
+def _nearly(number: Number) -> float:
+    try:
+        return float(number)
+    except OverflowError:
+        return inf if number > 0 else -inf
+
+
 def _pieces(
-    start: ExactPoint, end: ExactPoint, corners: Sequence[ExactPoint]
+    start: ExactPoint, end: ExactPoint, corners: _Corners
 ) -> Iterator[tuple[ExactPoint, ExactPoint]]:
     """Cut an edge at the corners that lie on it."""
     axis = 0 if start[0] != end[0] else 1
     low, high = sorted((start[axis], end[axis]))
-    between = [corner for corner in corners if low < corner[axis] < high and not side(start, end, corner)]
+    near = corners.near(start, end)
+    between = [corner for corner in near if low < corner[axis] < high and not side(start, end, corner)]
     between.sort(key=lambda corner: corner[axis], reverse=start[axis] > end[axis])
     stops = [start, *between, end]
     return pairwise(stops)

@@ -125,3 +125,23 @@ def test_the_smallest_parts_are_joined_like_large_ones() -> None:
     (left, right), small = (square(0, 0), square(1, 0)), F(1, 1000)
     (whole,) = joined_rings([[(x * small, y * small) for x, y in each] for each in (left, right)])
     assert total_area([whole]) == 2 * small**2
+
+
+@pytest.mark.parametrize("scale", [F(1, 3), F(1), F(10**400), F(1, 10**400)])
+def test_parts_are_joined_at_any_scale(scale: Fraction) -> None:
+    """A wide part above two narrow ones: its edge is cut where they meet, beyond all floats too."""
+    parts = [
+        [(x * scale, y * scale) for x, y in part]
+        for part in (square(0, 0, 3, 1), square(0, 1, 1, 1), square(1, 1, 2, 1))
+    ]
+    (joined,) = joined_rings(parts)
+    assert sorted(joined) == sorted((x * scale, y * scale) for x, y in square(0, 0, 3, 2))
+
+
+def test_a_corner_beside_an_edge_by_less_than_a_float_tells_cuts_it_not() -> None:
+    tiny = F(1, 10**30)
+    above = [(F(0), F(0)), (F(2), F(0)), (F(2), F(1)), (F(0), F(1))]
+    below = [(F(0), F(1) + tiny), (F(1), F(1) + tiny), (F(1), F(2)), (F(0), F(2))]
+    assert len(joined_rings([above, below])) == 2
+    below = [(x, y - tiny) if y < F(3, 2) else (x, y) for x, y in below]
+    assert len(joined_rings([above, below])) == 1
