@@ -76,3 +76,9 @@ def test_the_cut_list_and_the_tools_know_of_it() -> None:
     assert (line.width, line.height) == (Fraction(57, 16), Fraction(57, 16))
     assert "a rectangle first, then trimmed to its outline" in line.notes
     assert {"Pencil", "Craft knife", "Metal ruler"} <= set(tools_for(card.card.piece("leaf")))
+
+
+def test_an_outline_that_is_the_rectangle_itself_takes_no_cut() -> None:
+    piece, zero = panel("triangle", "front"), Fraction(0)
+    whole = ((zero, zero), (piece.width, zero), (piece.width, piece.height), (zero, piece.height))
+    assert trims(piece) and not trims(piece._replace(outline=whole))
