@@ -42,8 +42,7 @@ def plans(
             stocks = [each for each in sizes if _is_left(each, plan)]
             if not stocks:
                 break
-            stock, part = _Filling(one_way, grid, values, left, budget).best_sheet(stocks, number)
-            held = blanks_in(part)
+            stock, part, held = _Filling(one_way, grid, values, left, budget).best_sheet(stocks, number)
             if not held:
                 break
             plan.append((stock, part))
@@ -71,18 +70,20 @@ class _Filling(NamedTuple):
     left: Mapping[str, int]
     budget: Budget
 
-    def best_sheet(self, stocks: Sequence[Stock], number: int) -> tuple[Stock, Part]:
-        """Give the sheet whose blanks are worth most for its cost; rounds differ in how they break ties."""
+    def best_sheet(self, stocks: Sequence[Stock], number: int) -> tuple[Stock, Part, dict[str, int]]:
+        """Give the sheet whose blanks are worth most for its cost, and these; rounds differ in how they break
+        ties."""
         best = self._best_layouts(max(each.width for each in stocks), max(each.height for each in stocks))
         if best is None:
-            return stocks[0], Part(stocks[0].width, stocks[0].height)
+            return stocks[0], Part(stocks[0].width, stocks[0].height), {}
         found = []
         for stock in stocks:
             part = self._within_what_is_left(best.layout(stock.width, stock.height, number))
-            total = sum(self.values[name] * count for name, count in blanks_in(part).items())
-            found.append((total / max(stock.cost, 1), stock, part))
-        chosen = max(found, key=lambda each: each[0])
-        return chosen[1], chosen[2]
+            held = blanks_in(part)
+            total = sum(self.values[name] * count for name, count in held.items())
+            found.append((total / max(stock.cost, 1), stock, part, held))
+        _, stock, part, held = max(found, key=lambda each: each[0])
+        return stock, part, held
 
     def filled(self, width: int, height: int) -> Part:
         """Fill a rectangle."""
