@@ -241,7 +241,9 @@ def _around(piece: Piece, solution: Solution, length: Fraction) -> Around | None
 
 def _degrees(scoped: Scoped | None, reader: Reader) -> Fraction:
     """What is said in degrees; nothing, too, where that means nothing: such a card is not made."""
-    return (known_number(scoped, reader) if scoped is not None else None) or _ZERO
+    if scoped is None:
+        return _ZERO
+    return known_number(scoped, reader) or _ZERO
 
 
 def _works(piece: Piece, reader: Reader) -> tuple[Work, ...]:

@@ -42,7 +42,7 @@ def test_what_just_fits_is_none(line: str) -> None:
     assert errors_told(f"{PLATE}  {line}\n") == []
 
 
-def test_the_narrower_side_is_errors_told() -> None:
+def test_the_narrower_side_is_told() -> None:
     narrow = CARD + "rectangle plate from ink on front\n  size 2 x 3\n  corners round 1 1/2\n"
     [(_, _, message)] = errors_told(narrow)
     assert message.endswith("and it is only 2 in wide")
