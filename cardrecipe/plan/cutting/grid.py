@@ -20,45 +20,73 @@ FEWEST_POINTS = 32
 LINE = 4_000
 
 
+class Side(NamedTuple):
+    """The places along one side, ascending from 0, and the cuts that make two of each.
+
+    `rest[place]` holds, for a shorter part that ends at place 1, 2, and so on, the place of the longer part
+    beside it: the largest that fits. `near`, `far` and `starts` hold the same one after the other for all
+    places from `first` on, the first that can be cut at all: the shorter and the longer parts, and where
+    those of each place begin.
+    """
+
+    at: list[int]
+    rest: tuple[Table, ...]
+    first: int
+    near: Table
+    far: Table
+    starts: Table
+
+    def place(self, length: int) -> int:
+        """Give the place of the largest point that is no more than a length."""
+        return bisect_right(self.at, length) - 1
+
+    def up_to(self, last: int) -> Side:
+        """Give the side of a smaller rectangle, that ends at a place."""
+        kept = max(0, last + 1 - self.first)
+        end = int(self.starts[kept]) if kept < len(self.starts) else len(self.near)
+        cuts = self.near[:end], self.far[:end], self.starts[:kept]
+        return Side(self.at[: last + 1], self.rest[: last + 1], self.first, *cuts)
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """How many places there are, and the most pairs of one; 1 at the least."""
+        return len(self.at), max(1, len(self.rest[-1]))
+
+
 class Grid(NamedTuple):
     """The places where sheets may be cut, in steps from the left and from the top.
 
-    `pairs[axis]` holds, for each place, all pairs of places that a cut leaves: two arrays of the shape
-    (places, most pairs), filled up with (0, the place itself), which is no cut at all. `is_whole`: some best
-    layout of each stock has all its cuts there; where not, what the grid says is no proof.
+    `is_whole`: some best layout of each stock has all its cuts there; where not, what the grid says is no
+    proof.
     """
 
-    widths: list[int]
-    heights: list[int]
-    pairs: dict[str, tuple[Table, Table]]
+    across: Side
+    down: Side
     is_whole: bool = True
 
-    def points(self, axis: str) -> list[int]:
-        return self.widths if axis == "x" else self.heights
+    @property
+    def widths(self) -> list[int]:
+        return self.across.at
 
-    def place(self, axis: str, length: int) -> int:
-        """Give the place of the largest point that is no more than a length."""
-        return bisect_right(self.points(axis), length) - 1
+    @property
+    def heights(self) -> list[int]:
+        return self.down.at
+
+    def side(self, axis: str) -> Side:
+        return self.across if axis == "x" else self.down
 
     def at(self, width: int, height: int) -> tuple[int, int]:
         """Give the places of a rectangle."""
-        return self.place("x", width), self.place("y", height)
+        return self.across.place(width), self.down.place(height)
 
     def within(self, width: int, height: int) -> Grid:
         """Give the part of the grid that lies in a smaller rectangle; its own cuts may not all be there."""
         across, down = self.at(width, height)
-        pairs = {"x": self._pairs_up_to("x", across), "y": self._pairs_up_to("y", down)}
-        return Grid(self.widths[: across + 1], self.heights[: down + 1], pairs, False)
+        return Grid(self.across.up_to(across), self.down.up_to(down), False)
 
     def work(self, stages: int | None) -> int:
         """Give the steps that a table of it takes, for one choice of the first cut."""
-        (wide, wide_pairs), (tall, tall_pairs) = self.pairs["x"][0].shape, self.pairs["y"][0].shape
-        return table_work((wide, wide_pairs), (tall, tall_pairs), stages)
-
-    def _pairs_up_to(self, axis: str, last: int) -> tuple[Table, Table]:
-        one, two = self.pairs[axis]
-        most = max(1, self.place(axis, self.points(axis)[last] // 2))
-        return one[: last + 1, :most], two[: last + 1, :most]
+        return table_work(self.across.size, self.down.size, stages)
 
 
 def table_work(across: tuple[int, int], down: tuple[int, int], stages: int | None) -> int:
@@ -95,8 +123,7 @@ def _work(wide: int, tall: int) -> int:
 
 
 def _grid(across: Points, down: Points) -> Grid:
-    pairs = {"x": _pairs(across.at), "y": _pairs(down.at)}
-    return Grid(across.at, down.at, pairs, across.is_whole and down.is_whole)
+    return Grid(_side(across.at), _side(down.at), across.is_whole and down.is_whole)
 
 
 def _places(stocks: Sequence[Stock], blanks: Sequence[Blank], most: int) -> tuple[Points, Points]:
@@ -111,15 +138,12 @@ def _together(points: Sequence[Points]) -> Points:
     return Points(sorted({at for each in points for at in each.at}), all(each.is_whole for each in points))
 
 
-def _most_pairs(points: Sequence[int]) -> int:
-    return max(1, bisect_right(points, points[-1] // 2) - 1)
-
-
-def _pairs(points: Sequence[int]) -> tuple[Table, Table]:
-    """The shorter part of a cut comes first; the longer one ends at the largest place that fits."""
+def _side(points: list[int]) -> Side:
     at = np.array(points, dtype=np.int64)
-    near = np.arange(1, _most_pairs(points) + 1)
-    is_cut = 2 * at[near] <= at[:, None]
-    far = np.searchsorted(at, at[:, None] - at[near], side="right") - 1
-    whole = np.arange(len(at), dtype=np.int64)[:, None]
-    return np.where(is_cut, near, 0), np.where(is_cut, far, whole)
+    numbers = (np.searchsorted(at, at // 2, side="right") - 1).tolist()  # the shorter part is half at most
+    rest = tuple(np.searchsorted(at, whole - at[1 : number + 1], side="right") - 1
+                 for whole, number in zip(points, numbers, strict=True))  # fmt: skip
+    first = numbers.count(0)  # a longer side has no fewer cuts
+    near = np.concatenate([np.arange(1, number + 1, dtype=np.int64) for number in numbers])
+    starts = np.cumsum([0, *numbers[first:]], dtype=np.int64)[:-1]
+    return Side(points, rest, first, near, np.concatenate(rest), starts)

@@ -71,10 +71,10 @@ class _Search:
     def _cuts(self, across: int, down: int, least: int) -> Iterator[tuple[str, int, int]]:
         """Give the cuts whose two parts can together be worth enough."""
         for axis, place in (("x", across), ("y", down)):
-            one, two = (pairs[place] for pairs in self.worth.grid.pairs[axis])
+            rest = self.worth.grid.side(axis).rest[place]
             line = self.table[:, down] if axis == "x" else self.table[across]
-            for found in np.nonzero((line[one] + line[two] >= least) & (one > 0))[0]:
-                yield axis, int(one[found]), int(two[found])
+            for found in np.flatnonzero(line[1 : len(rest) + 1] + line[rest] >= least).tolist():
+                yield axis, found + 1, int(rest[found])
 
     def _single(self, across: int, down: int, least: int) -> Layouts:
         width, height = self.worth.grid.widths[across], self.worth.grid.heights[down]

@@ -8,7 +8,7 @@ values are whole numbers; nothing is rounded.
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -106,7 +106,7 @@ class Worth:
             return self._part(width, height, stage.inner, depth)
         axis, rest, near = None, (width, height), []
         # A long row is taken apart here and not part in part: thousands of pieces may stand in one.
-        while value and (split := next(self._splits(stage, at, value), None)):
+        while value and (split := self._split(stage, at, value)):
             self._budget.spend(SPLIT)
             if axis not in (None, split[0]):
                 break
@@ -121,17 +121,18 @@ class Worth:
             return self._single(width, height, value, stage.axis)
         return row(axis, width, height, [*near, self._part(*rest, stage, depth)])
 
-    def _splits(self, stage: Stage, at: tuple[int, int], value: int) -> Iterator[tuple[str, int]]:
-        """Give the cuts that leave parts of a value: the axis, and the length of the first part."""
+    def _split(self, stage: Stage, at: tuple[int, int], value: int) -> tuple[str, int] | None:
+        """Give the first cut that leaves parts of a value: the axis, and the length of the first part."""
         if stage.inner is None and stage.axis is not None:
-            return
-        table = stage.table
+            return None
         for axis in ("x", "y") if stage.axis is None else (stage.axis,):
-            one, two = (each[at[0] if axis == "x" else at[1]] for each in self.grid.pairs[axis])
-            is_x = axis == "x"
-            sums = table[one, at[1]] + table[two, at[1]] if is_x else table[at[0], one] + table[at[0], two]
-            for found in np.nonzero((sums == value) & (one > 0))[0]:
-                yield axis, self.grid.points(axis)[int(one[found])]
+            side, is_x = self.grid.side(axis), axis == "x"
+            rest = side.rest[at[0] if is_x else at[1]]
+            line = stage.table[:, at[1]] if is_x else stage.table[at[0]]
+            is_such = line[1 : len(rest) + 1] + line[rest] == value
+            if len(rest) and is_such[found := int(is_such.argmax())]:
+                return axis, side.at[found + 1]
+        return None
 
     def _single(self, width: int, height: int, value: int, axis: str | None) -> Part:
         for blank, wide, tall, turned in self._priced[value]:
@@ -195,28 +196,36 @@ def _staged(grid: Grid, single: Table, stages: int, first: str) -> Stage:
 
 def _closed(grid: Grid, table: Table, axis: str) -> Table:
     """Give the best sums of values side by side, the shorter rows first."""
-    one, two = grid.pairs[axis]
     table = table.copy() if axis == "x" else np.ascontiguousarray(table.T)
-    for place, number in enumerate(np.count_nonzero(one, axis=1).tolist()):
-        if number:
-            sums = table[one[place, :number]] + table[two[place, :number]]
-            np.maximum(table[place], np.maximum.reduce(sums), out=table[place])
+    for place, rest in enumerate(grid.side(axis).rest):
+        _take_best_sums(table, place, rest)
     return table if axis == "x" else np.ascontiguousarray(table.T)
 
 
+def _take_best_sums(table: Table, place: int, rest: Table) -> None:
+    """Raise the values of a line to the best sums of two lines before it."""
+    if len(rest):
+        sums = table.take(rest, axis=0)
+        sums += table[1 : len(rest) + 1]
+        line = table[place]
+        np.maximum(line, np.maximum.reduce(sums), out=line)
+
+
 def _unlimited(grid: Grid, single: Table) -> Stage:
-    """Go through the rectangles by height: cuts across are sums of lower ones, cuts down of narrower ones."""
-    (left, right), (above, below) = grid.pairs["x"], grid.pairs["y"]
-    table = np.ascontiguousarray(single.T)
-    for tall, number in enumerate(np.count_nonzero(above, axis=1).tolist()):
-        line = table[tall]
-        if number:
-            sums = table[above[tall, :number]] + table[below[tall, :number]]
-            np.maximum(line, np.maximum.reduce(sums), out=line)
-        while True:
-            better = np.maximum(line, np.maximum.reduce(line[left] + line[right], axis=1))
-            if (better == line).all():
+    """Go through the rectangles by height: cuts across are sums of lower ones, cuts down of narrower ones.
+
+    Where there are fewer places across, the other way round: a line takes a while to begin with.
+    """
+    is_turned = len(grid.widths) < len(grid.heights)
+    along, by = (grid.down, grid.across) if is_turned else (grid.across, grid.down)
+    table = single.copy() if is_turned else np.ascontiguousarray(single.T)
+    for place, rest in enumerate(by.rest):
+        _take_best_sums(table, place, rest)
+        line = table[place]
+        later = line[along.first :]
+        while len(later):
+            best = np.maximum.reduceat(line[along.near] + line[along.far], along.starts)
+            if (best <= later).all():
                 break
-            line = better
-        table[tall] = line
-    return Stage(np.ascontiguousarray(table.T), None, None)
+            np.maximum(later, best, out=later)
+    return Stage(table if is_turned else np.ascontiguousarray(table.T), None, None)
