@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 
 from cardrecipe.plan.cutting.budget import ENDLESS, Budget
-from cardrecipe.plan.cutting.grid import Grid, Table
+from cardrecipe.plan.cutting.grid import Grid, Side, Table
 from cardrecipe.plan.cutting.job import Blank, Part, blanks_in, orientations
 from cardrecipe.plan.cutting.parts import in_reason, row, trimmed
 
@@ -37,7 +37,7 @@ class TooDear(ValueError):
 class Stage(NamedTuple):
     """Values of the rectangles of a grid, a table of the shape (widths, heights), after the cuts of one
     direction (`axis` None: of both, without a limit) of parts that have those of `inner`; `inner` None: of
-    single blanks."""
+    single blanks. Of the last of several stages the table has at first the values of `inner`."""
 
     table: Table
     axis: str | None
@@ -57,6 +57,7 @@ class Worth:
     ) -> None:
         self.grid, self.ends, self._budget = grid, tuple(ends), budget
         self.blanks, self.prices = tuple(blanks), tuple(prices)
+        self._closed: set[tuple[int, int]] = set()
         self._made: dict[tuple[int, int, int], Part] = {}
         self._priced: dict[int, list[tuple[Blank, int, int, bool]]] = {}
         for blank, price in zip(blanks, prices, strict=True):
@@ -66,7 +67,7 @@ class Worth:
     def of(self, width: int, height: int) -> int:
         """Give the most that a rectangle is worth."""
         at = self.grid.at(width, height)
-        return max(int(stage.table[at]) for stage in self.ends)
+        return max(self._value(stage, at) for stage in self.ends)
 
     def layouts(self, width: int, height: int) -> list[Part]:
         """Give a layout of that worth for each first direction that reaches it, or of less where a layout in
@@ -79,8 +80,21 @@ class Worth:
         return self._layout(width, height, reaching[number % len(reaching)])
 
     def _reaching(self, width: int, height: int) -> list[Stage]:
-        at, best = self.grid.at(width, height), self.of(width, height)
-        return [stage for stage in self.ends if int(stage.table[at]) == best]
+        at = self.grid.at(width, height)
+        values = [self._value(stage, at) for stage in self.ends]
+        return [stage for stage, value in zip(self.ends, values, strict=True) if value == max(values)]
+
+    def _value(self, stage: Stage, at: tuple[int, int]) -> int:
+        """Of the last of several stages only the lines are worked out that are asked for: those of whole
+        sheets, since all parts of a row are as high, or as wide, as it is."""
+        if stage.axis is not None and stage.inner is not None:
+            is_x = stage.axis == "x"
+            key = id(stage), at[1] if is_x else at[0]
+            if key not in self._closed:
+                self._closed.add(key)
+                line = stage.table[:, at[1]] if is_x else stage.table[at[0]]
+                _close_line(self.grid.side(stage.axis), line)
+        return int(stage.table[at])
 
     def _layout(self, width: int, height: int, stage: Stage) -> Part:
         found = in_reason(self._part(width, height, stage, 0))
@@ -189,9 +203,9 @@ def _staged(grid: Grid, single: Table, stages: int, first: str) -> Stage:
     """Close the values along one axis after the other, the first cut last."""
     axes = [first if (stages - at) % 2 == 1 else OTHER[first] for at in range(stages)]
     stage = Stage(single, axes[0], None)
-    for axis in axes:
+    for axis in axes[:-1]:
         stage = Stage(_closed(grid, stage.table, axis), axis, stage)
-    return stage
+    return Stage(stage.table.copy(), axes[-1], stage)
 
 
 def _closed(grid: Grid, table: Table, axis: str) -> Table:
@@ -221,11 +235,15 @@ def _unlimited(grid: Grid, single: Table) -> Stage:
     table = single.copy() if is_turned else np.ascontiguousarray(single.T)
     for place, rest in enumerate(by.rest):
         _take_best_sums(table, place, rest)
-        line = table[place]
-        later = line[along.first :]
-        while len(later):
-            best = np.maximum.reduceat(line[along.near] + line[along.far], along.starts)
-            if (best <= later).all():
-                break
-            np.maximum(later, best, out=later)
+        _close_line(along, table[place])
     return Stage(table if is_turned else np.ascontiguousarray(table.T), None, None)
+
+
+def _close_line(side: Side, line: Table) -> None:
+    """Raise the values along a side to the best sums of two of them, until nothing changes."""
+    later = line[side.first :]
+    while len(later):
+        best = np.maximum.reduceat(line[side.near] + line[side.far], side.starts)
+        if (best <= later).all():
+            break
+        np.maximum(later, best, out=later)

@@ -4,6 +4,8 @@ import random
 from collections.abc import Callable
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from cardrecipe.plan.cutting import programs
 from cardrecipe.plan.cutting.budget import ENDLESS, PAPER, Budget, Spent
@@ -13,7 +15,7 @@ from cardrecipe.plan.cutting.grid import grid_for, searchable_grid, table_work
 from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
 from cardrecipe.plan.cutting.near import near_layouts
 from cardrecipe.plan.cutting.parts import MOST_BEHIND, MOST_BLANKS, cuts_before, cuts_of, in_reason, row
-from cardrecipe.plan.cutting.planner import plan, planned
+from cardrecipe.plan.cutting.planner import _rounded, plan, planned
 from cardrecipe.plan.cutting.worth import worth
 from tests.plan.cutting.jobs import checked, random_job, random_kit
 
@@ -166,6 +168,19 @@ def test_a_plan_for_another_budget_is_searched_anew() -> None:
     assert plan(job, Budget(PAPER)) is plan(job, Budget(PAPER))
     plan(job, Budget(PAPER - 1))
     assert (planned.cache_info().misses, planned.cache_info().hits) == (2, 1)
+
+
+def test_a_budget_of_a_little_less_gives_the_plan_that_is_remembered() -> None:
+    """The papers before take a little more or less of the whole after an edit."""
+    job = many_sizes(5, 1)
+    assert plan(job, Budget(PAPER - 1)) is plan(job, Budget(PAPER - PAPER // 16))
+    assert planned.cache_info().misses == 1
+
+
+@given(st.integers(0, 3 * PAPER))
+def test_a_search_gets_no_more_than_its_budget_and_at_least_eight_ninths(steps: int) -> None:
+    assert steps * 8 <= _rounded(steps) * 9 <= steps * 9
+    assert _rounded(PAPER) == PAPER
 
 
 # ---- layouts in reason -----------------------------------------------------------------------------
