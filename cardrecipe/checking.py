@@ -1,7 +1,9 @@
 """A parsed file → all that `cardrecipe check` says of it: a card with its variants, or a class."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Mapping, Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from cardrecipe.compile import Compiled, compile_tree, only_of_variant
 from cardrecipe.model.texts import Texts
@@ -9,15 +11,20 @@ from cardrecipe.syntax.diagnostics import Diagnostic
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.tree import Tree
 
+if TYPE_CHECKING:
+    from cardrecipe.class_compile import CompiledClass
+
 
 class Checked(NamedTuple):
-    """What came of one text. `sources` holds every text that a diagnostic points into, by name."""
+    """What came of one text. `sources` holds every text that a diagnostic points into, by name;
+    `pack` is what came of a class."""
 
     source: Source
     plain: Compiled
     variants: Mapping[str, Compiled]
     diagnostics: tuple[Diagnostic, ...]
     sources: Mapping[str, Source]
+    pack: CompiledClass | None = None
 
 
 class Outdated(Exception):
@@ -40,7 +47,7 @@ def checked(
         from cardrecipe.class_compile import compile_class  # most files are recipes
 
         whole = compile_class(source, texts)
-        return Checked(source, plain, {}, tuple(dict.fromkeys(whole.diagnostics)), whole.sources)
+        return Checked(source, plain, {}, tuple(dict.fromkeys(whole.diagnostics)), whole.sources, whole)
     variants, found = dict[str, Compiled](), [plain]
     for title in plain.variants:
         if is_outdated():

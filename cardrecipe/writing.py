@@ -33,7 +33,8 @@ def write_whole(path: str, content: bytes, mode: int | None = None) -> None:
 def write_files(files: Mapping[str, bytes], stem: str, earlier: set[str]) -> None:
     """Write each file at `stem` and its ending, say so, and add it to `earlier`.
 
-    OSError, and none is written, where one of them cannot be or is that of an earlier sheet.
+    OSError, and none is written, where one of them cannot be, is that of an earlier sheet, or would take the
+    place of a file that is no sheet's.
     """
     missing = _missing_folders(os.path.dirname(stem))
     try:
@@ -42,6 +43,7 @@ def write_files(files: Mapping[str, bytes], stem: str, earlier: set[str]) -> Non
             if stem + ending in earlier:
                 words = "another sheet was written there just now; build this one to another folder with -o"
                 raise FileExistsError(errno.EEXIST, words, stem + ending)
+            _refuse_to_lose(stem + ending)
         for path in _put({stem + ending: content for ending, content in files.items()}):
             earlier.add(path)
             show(path)
@@ -122,6 +124,16 @@ def _make_folder(folder: str) -> None:
     except FileExistsError as problem:
         words = "this is a file; name a folder to write to"
         raise NotADirectoryError(errno.ENOTDIR, words, folder) from problem
+
+
+def _refuse_to_lose(path: str) -> None:
+    """FileExistsError where a file is at `path` that no `build` has written: it is somebody's own."""
+    from cardrecipe.own_files import may_be_replaced  # for sheets alone: `format` writes what it has read
+
+    _check_place(path)
+    if not may_be_replaced(path):
+        words = "this file is not one that a build wrote; move it, or name another folder with -o"
+        raise FileExistsError(errno.EEXIST, words, path)
 
 
 def _check_place(path: str) -> None:

@@ -26,7 +26,7 @@ MAY_IMPORT = {
 }
 TOGETHER = {
     "__init__", "__main__", "arguments", "checking", "class_compile", "cli", "compile", "files", "folder",
-    "report", "sheets", "sums", "writing",
+    "own_files", "report", "sheets", "sums", "writing",
 }  # fmt: skip
 TOGETHER_FOLDERS = {"commands", "preview", "editor"}  # what is run; no stage may import from them
 # Folders of the editor; each knows, besides itself, the modules beside the folders and what stands here.

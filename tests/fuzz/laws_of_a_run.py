@@ -9,11 +9,11 @@ import sys
 import traceback
 import zlib
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from pathlib import Path
 from typing import NamedTuple
 
-from cardrecipe import class_compile
+import cardrecipe
 from cardrecipe.checking import checked
+from cardrecipe.class_compile import CompiledClass
 from cardrecipe.cli import DONE, MISTAKES
 from cardrecipe.commands.formatting import says_the_same
 from cardrecipe.compile import Compiled
@@ -28,7 +28,7 @@ from cardrecipe.syntax.parse import parse
 from cardrecipe.syntax.source import Source
 from tests.recipes import NAME, Files, Texts
 
-PACKAGE = str(Path(class_compile.__file__).parent)
+PACKAGE = cardrecipe.__path__[0]
 # Of so many texts one is looked at in every way: drawn, or formatted. That takes most of a run's time; which
 # text it is hangs on the text alone.
 WHOLE_EVERY = 8
@@ -70,8 +70,8 @@ def after_building(text: str, files: Files) -> Outcome:
     found = checked(*parse(source), source, texts)
     broken = [*_misplaced(found.diagnostics, found.sources), *_misprinted(found.diagnostics, found.sources)]
     status = _status(found.diagnostics)
-    if found.plain.is_class:
-        return _after_class(source, texts, status, broken)
+    if found.pack is not None:
+        return _after_class(text, found.pack, status, broken)
     for title, one in {"": found.plain, **found.variants}.items():
         if (one.folded is None) != has_errors(one.diagnostics):
             broken.append(
@@ -87,14 +87,13 @@ def after_building(text: str, files: Files) -> Outcome:
     return Outcome(status, reached, tuple(broken))
 
 
-def _after_class(source: Source, texts: Texts, status: int, broken: list[str]) -> Outcome:
-    made = class_compile.compile_class(source, texts)
+def _after_class(text: str, made: CompiledClass, status: int, broken: list[str]) -> Outcome:
     if (made.cards is None) != has_errors(made.diagnostics):
         broken.append("the class has cards or none, and its diagnostics disagree")
     if made.cards is None:
         return Outcome(status, "checked", tuple(broken))
     sheet = plan_class(made.cards)
-    formats = ("html", "md", "json") if _is_whole(source.text) else ("md", "json")
+    formats = ("html", "md", "json") if _is_whole(text) else ("md", "json")
     _read_back(render_class(sheet, formats, diagnostics=made.diagnostics))
     return Outcome(status, "drawn" if "html" in formats else "planned", tuple(broken))
 

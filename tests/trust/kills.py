@@ -18,6 +18,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
+from cardrecipe.render.signs import SIGNS
 from tests.recipes import HEAD, ROOT
 
 NAMES = ("a.html", "a.pdf", "a.md")
@@ -50,7 +51,7 @@ class Killed(NamedTuple):
 def content(name: str, number: int) -> bytes:
     """A file of the sheet of that number, which can be told whole or torn by itself."""
     body = f"{name} {number}\n".encode() * (2_000 + 7_919 * number % 20_000)
-    return hashlib.sha256(body).hexdigest().encode() + b"\n" + body
+    return hashlib.sha256(body).hexdigest().encode() + b"\n" + body + SIGNS[os.path.splitext(name)[1]]
 
 
 def number_in(name: str, found: bytes) -> int | None:

@@ -14,13 +14,14 @@ import pytest
 
 from cardrecipe import writing
 from cardrecipe.commands import formatting
+from cardrecipe.render.signs import SIGNS
 from cardrecipe.syntax.source import Source
 from cardrecipe.writing import write_files, write_whole
 from tests.recipes import HEAD, ROOT, run
 
 GOOD = f"{HEAD}base card from ink\n  fold side-fold, width 4, height 5\npanel note from ink on back\n"
-OLD = {".html": b"old page", ".pdf": b"old paper"}
-NEW = {".html": b"new page" * 1000, ".pdf": b"new paper" * 20_000}
+OLD = {".html": b"old page" + SIGNS[".html"], ".pdf": b"old paper" + SIGNS[".pdf"]}
+NEW = {".html": b"new page" * 1000 + SIGNS[".html"], ".pdf": b"new paper" * 20_000 + SIGNS[".pdf"]}
 
 
 @pytest.fixture(autouse=True)
@@ -136,7 +137,7 @@ def files_of_at_most(size: int) -> Iterator[None]:
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
 
 
-@pytest.mark.parametrize(("size", "name"), [(0, "html"), (5_000, "html"), (8_000, "pdf"), (100_000, "pdf")])
+@pytest.mark.parametrize(("size", "name"), [(0, "html"), (5_000, "html"), (9_000, "pdf"), (100_000, "pdf")])
 def test_a_disk_that_fills_up_leaves_every_old_file_whole(size: int, name: str) -> None:
     write_old()
     before = everything()

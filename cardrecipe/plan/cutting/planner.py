@@ -79,8 +79,8 @@ def plan(job: Job, budget: Budget | None = None) -> Plan | None:
 
 
 def _rounded(steps: int) -> int:
-    """Give a budget of at least eight ninths: one that comes up again, though the papers planned before took a
-    little more or less of the whole."""
+    """Give at least eight ninths of a budget: one that comes up again, though the papers planned before took
+    a little more or less of the whole."""
     whole = PAPER
     while whole > steps:
         whole //= 2

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from cardrecipe.model.lengths import MM_PER
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.drawings.lettering import POINT_MM
+from cardrecipe.render.signs import DXF_COMMENT
 from cardrecipe.render.true_scale.drawn import TrueDrawing, true_drawings
 from cardrecipe.render.true_scale.dxf_library import load_ezdxf
 from cardrecipe.render.true_scale.outlines import (
@@ -69,7 +70,8 @@ def dxf_file(drawing: TrueDrawing) -> bytes:
             space.add_lwpolyline(corners, close=True, dxfattribs={"layer": NOTE})
         for row, text in enumerate((drawing.title, *drawing.notes), 1):
             _write(space, text, row, drawing.unit)
-        out = io.StringIO()
+        out = io.StringIO(DXF_COMMENT)
+        out.seek(0, io.SEEK_END)
         document.write(out)
         return out.getvalue().encode(document.output_encoding, errors="dxfreplace")
 
