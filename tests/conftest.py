@@ -19,8 +19,9 @@ if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
 
 
 @pytest.fixture(autouse=True)
-def _plans_are_searched_anew() -> None:
-    """What one test has planned hides nothing from the next; who has planned nothing loads nothing."""
-    planner = sys.modules.get("cardrecipe.plan.cutting.planner")
-    if planner is not None:
-        planner.planned.cache_clear()
+def _nothing_is_remembered() -> None:
+    """What one test has planned or held hides nothing from the next; who has done neither loads nothing."""
+    for module, name in (("plan.cutting.planner", "planned"), ("fold.linkage", "solved_once")):
+        loaded = sys.modules.get(f"cardrecipe.{module}")
+        if loaded is not None:
+            getattr(loaded, name).cache_clear()

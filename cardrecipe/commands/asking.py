@@ -9,7 +9,7 @@ from itertools import chain
 from cardrecipe.cli import DONE, MISTAKES, WRONG, compiled
 from cardrecipe.compile import Compiled, compile_recipe
 from cardrecipe.fold.folded import FoldedCard
-from cardrecipe.library.folds import fold_names, fold_source, fold_statement
+from cardrecipe.library.folds import fold_names, fold_source, fold_statement, folds_meant
 from cardrecipe.model.lengths import convert, with_unit
 from cardrecipe.model.texts import NoTexts
 from cardrecipe.model.values import Var
@@ -76,7 +76,7 @@ def list_structures() -> int:
 def new_recipe(structure: str, output: str | None) -> int:
     """Print, or write to a file that is not there yet, a recipe that builds as it stands."""
     if structure not in fold_names():
-        meant = nearest(structure, fold_names())
+        meant = " or ".join(folds_meant(structure, fold_names()))
         hint = f"did you mean {meant}?" if meant else f"there are {', '.join(fold_names())}"
         say(f"no fold is called {structure}; {hint}")
         return WRONG

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from cardrecipe.fold.links import Branching, Hinge, Weld, branching, gaps, length, poses, turned_gaps
@@ -30,6 +31,8 @@ CLOSED, TORN = 1e-14, 1e-6
 # A hinge may pass flat or shut by this much, in radians, before it counts as turned the wrong way.
 WRONG_WAY = math.radians(0.5)
 SHUT = 180.0
+# So many states of cards are remembered; a card has a few poses, and a course of some thirty steps.
+KEPT = 64
 
 
 class Linkage(NamedTuple):
@@ -72,6 +75,21 @@ def solve_linkage(
     Where several states are possible it is the one nearest to all hinges turning alike, each in its own
     direction. The root stays on the table.
     """
+    told = tuple(sorted(wanted.items()))
+    return solved_once(count, tuple(hinges), tuple(welds), root, told, tuple(sorted(closed.items())))
+
+
+@lru_cache(maxsize=KEPT)
+def solved_once(
+    count: int,
+    hinges: tuple[Hinge, ...],
+    welds: tuple[Weld, ...],
+    root: int,
+    wanted_by_key: tuple[tuple[int, float], ...],
+    closed_by_key: tuple[tuple[int, float], ...],
+) -> Linkage | Jammed:
+    """The last ones are kept: variants hold the card alike, and so do its check and its drawings."""
+    wanted, closed = dict(wanted_by_key), dict(closed_by_key)
     branches = branching(count, (*hinges, *welds), root)
     goal = [math.radians(wanted.get(each.key, 0.0)) for each in hinges] + [0.0] * len(welds)
     shut = [math.radians(closed.get(each.key, SHUT)) for each in hinges] + [0.0] * len(welds)

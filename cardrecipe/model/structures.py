@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from cardrecipe.library.folds import fold_names, fold_statement
+from cardrecipe.library.folds import fold_names, fold_statement, folds_meant
 from cardrecipe.model.card import Scope, Scoped, ScopedLine
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
@@ -72,8 +72,9 @@ def _found(
         return fold_statement(name.text)
     if name.text in poison:
         return None
-    meant = nearest(name.text, [*own, *fold_names()])
-    hint = f"did you mean `{meant}`?" if meant else f"the folds are {', '.join([*own, *fold_names()])}"
+    folds = [*own, *fold_names()]
+    meant = " or ".join(f"`{each}`" for each in folds_meant(name.text, folds))
+    hint = f"did you mean {meant}?" if meant else f"the folds are {', '.join(folds)}"
     diagnostics.append(error("unknown-name", name.span, f"no fold is called `{name.text}`", hint))
     return None
 

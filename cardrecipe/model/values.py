@@ -79,6 +79,7 @@ class Reader:
         self.used: dict[Span, Fraction] = {}
         # What `let`s mean; thirty that each name the one before twice would be read a billion times.
         self._named: dict[tuple[str, Scope], Value] = {}
+        self._may_be_size = True
 
     def length(self, scoped: Scoped) -> Value:
         """`scoped` as a length in `unit`."""
@@ -91,7 +92,11 @@ class Reader:
 
     def number(self, scoped: Scoped) -> Fraction:
         """`scoped` as a bare number that is known by itself: degrees, a count."""
-        value = self._read(scoped)
+        self._may_be_size = False
+        try:
+            value = self._read(scoped)
+        finally:
+            self._may_be_size = True
         if value.terms or value.kind == "length":
             raise Unreadable(error("not-a-number", scoped.expression.span,
                                    "this must be a number by itself, without a unit or a size",
@@ -247,7 +252,7 @@ class Reader:
     def _unknown(self, reference: tree.Reference, scope: Scope) -> Exception:
         if any(part in self.names.poison for part in reference.parts):
             return Poisoned()
-        known = [*scope.asked, *scope.lets, *self.names.unknowns]
+        known = [*scope.asked, *scope.lets, *(self.names.unknowns if self._may_be_size else ())]
         meant = nearest(reference.text, known)
         owners = sorted({name.rpartition(".")[0] for name in known if "." in name})
         if meant:
@@ -255,6 +260,9 @@ class Reader:
         elif reference.parts[0] in owners:
             sizes = [name for name in known if name.startswith(reference.parts[0] + ".")]
             hint = f"what is known of it: {', '.join(sizes)}"
+        elif not self._may_be_size:
+            let = f", or `let {reference.text} = 45` above" if len(reference.parts) == 1 else ""
+            hint = f"write a number such as 45{let}"
         else:
             example = f"{(owners or ['back'])[0]}.width"
             hint = f"write `let {reference.parts[0]} = …`, or a size such as `{example}`"

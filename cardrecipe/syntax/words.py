@@ -76,6 +76,7 @@ FORMS = (
     Form("add", _PIECES, 'add ribbon "sea blue" 8 long'),
     Form("do", _PIECES, 'do "Curl the corners round a pencil."'),
     Form("glue", _GLUED, "glue with tape"),
+    Form("glue", _GLUED, "glue with foam 1/16 thick"),
     Form("glue", ("base", "panel", "structure"), "glue left-tab on front, right-tab on back with tape"),
     Form("loose", _GLUED, "loose"),
     Form("count", _PIECES, "count 3"),

@@ -7,7 +7,7 @@ from itertools import combinations
 import pytest
 
 from cardrecipe.fold.assembly import Assembly
-from cardrecipe.fold.linkage import Jammed, Linkage, solve_linkage
+from cardrecipe.fold.linkage import Jammed, Linkage, solve_linkage, solved_once
 from cardrecipe.fold.linked_card import linked_card, shown_card
 from cardrecipe.fold.links import Weld
 from cardrecipe.fold.motions import inverse
@@ -110,6 +110,14 @@ def test_what_cannot_be_is_shown_with_the_score_of_the_largest_sections_leading(
     of_sheets = {("strip", 2): Fraction(20)}
     assert isinstance(linked_card(card, {1: Fraction(90)}, of_sheets), Jammed)
     assert shown_card(card, {1: Fraction(90)}, of_sheets).angles == pytest.approx([90] * 4)
+
+
+def test_a_state_that_is_asked_for_again_is_remembered_and_another_is_not() -> None:
+    card = structure("strip-pop-up")
+    first = opened(card, 90)
+    assert opened(structure("strip-pop-up"), 90) is first
+    assert opened(card, 91) != first
+    assert solved_once.cache_info().misses == 2
 
 
 def test_any_score_of_a_ring_may_lead() -> None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from cardrecipe.editor.mending.case import Case, Repair, records_in
 from cardrecipe.editor.snapshot import Edit
-from cardrecipe.library.folds import fold_names
+from cardrecipe.library.folds import fold_names, folds_meant
 from cardrecipe.model.texts import name_beside, text_at
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.nearest import nearest
@@ -23,11 +23,20 @@ def unknown_name(case: Case) -> Iterator[Repair]:
         for meant in _by_nearness(words, titles):
             yield Repair(f"Write {meant}", (case.replaced(case.span, meant),), True)
         return
-    for meant in _by_nearness(words, _known_names(case)):
+    for meant in dict.fromkeys([*_by_nearness(words, _known_names(case)), *_folds(case)]):
         yield Repair(f"Write `{meant}`", (case.replaced(case.span, meant),), True)
     yield from _declarations(case)
     if case.line is not None and case.head is not None and isinstance(case.head.node, tree.Variant):
         yield Repair("Take this line out", (case.taken_out(case.line),))
+
+
+def _folds(case: Case) -> list[str]:
+    """The folds that are meant where a fold is named."""
+    node = case.line.node if case.line is not None else None
+    if not isinstance(node, tree.Fold) or node.structure.span != case.span:
+        return []
+    own = [each.node.name.text for each in case.parsed.statements if isinstance(each.node, tree.Structure)]
+    return folds_meant(case.words, [*own, *fold_names()])
 
 
 def _known_names(case: Case) -> list[str]:
