@@ -16,7 +16,7 @@ from cardrecipe.model.values import Var
 from cardrecipe.report import as_text, say, show
 from cardrecipe.solve.explain import explain
 from cardrecipe.syntax import tree
-from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.nearest import either, nearest
 from cardrecipe.syntax.source import Source
 from cardrecipe.writing import write_whole
 
@@ -76,7 +76,7 @@ def list_structures() -> int:
 def new_recipe(structure: str, output: str | None) -> int:
     """Print, or write to a file that is not there yet, a recipe that builds as it stands."""
     if structure not in fold_names():
-        meant = " or ".join(folds_meant(structure, fold_names()))
+        meant = either(folds_meant(structure, fold_names()))
         hint = f"did you mean {meant}?" if meant else f"there are {', '.join(fold_names())}"
         say(f"no fold is called {structure}; {hint}")
         return WRONG

@@ -11,7 +11,7 @@ from cardrecipe.syntax.source import Source
 
 _FOLDER = os.path.join(os.path.dirname(os.path.abspath(__file__)), "structures")
 _END = ".recipe"
-# What folds are also called: common practice, no published source. A Z-fold is a gentle concertina.
+# What folds are also called: common practice, no published source.
 OTHER_NAMES = {
     "half-fold": ("side-fold", "tent"),
     "single-fold": ("side-fold", "tent"),
@@ -25,7 +25,7 @@ OTHER_NAMES = {
     "concertina": ("accordion", "concertina-spine"),
     "leporello": ("accordion",),
 }
-# Words that a maker adds to a name, or a name has besides.
+# Words at the end of a name that are often added or left out.
 _ADDED = ("fold", "card")
 _MOST_MEANT = 3
 

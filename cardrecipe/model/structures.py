@@ -6,7 +6,7 @@ from cardrecipe.library.folds import fold_names, fold_statement, folds_meant
 from cardrecipe.model.card import Scope, Scoped, ScopedLine
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.diagnostics import Diagnostic, error
-from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.nearest import either, nearest
 
 MAX_STRUCTURE_DEPTH = 16  # a structure that folds a structure; deeper than this is a mistake
 MAX_FOLDS = 100  # structures that fold several structures each, sixteen deep, would never end
@@ -73,7 +73,7 @@ def _found(
     if name.text in poison:
         return None
     folds = [*own, *fold_names()]
-    meant = " or ".join(f"`{each}`" for each in folds_meant(name.text, folds))
+    meant = either([f"`{each}`" for each in folds_meant(name.text, folds)])
     hint = f"did you mean {meant}?" if meant else f"the folds are {', '.join(folds)}"
     diagnostics.append(error("unknown-name", name.span, f"no fold is called `{name.text}`", hint))
     return None

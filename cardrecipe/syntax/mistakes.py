@@ -6,7 +6,7 @@ from cardrecipe.syntax.build import LineProblem, NodeBuilder
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.grammar import tables
 from cardrecipe.syntax.lines import LogicalLine
-from cardrecipe.syntax.nearest import nearest
+from cardrecipe.syntax.nearest import either, nearest
 from cardrecipe.syntax.read_line import Misread, read_line
 from cardrecipe.syntax.source import Source
 from cardrecipe.syntax.spans import Span
@@ -124,9 +124,7 @@ def _expected(problem: Misread) -> list[str]:
 
 
 def _listed(words: list[str]) -> str:
-    if len(words) > 4:
-        return "something"
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} or {words[-1]}"
+    return "something" if len(words) > 4 else either(words)
 
 
 def _not_understood(word: str, found: str, expected: list[str]) -> str:

@@ -1,6 +1,6 @@
-"""The known word that a misspelt one is most likely to mean, or none."""
+"""The known word that a misspelt one is most likely to mean, or none; and how several are told."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -18,6 +18,11 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
         if distance < best_distance:
             best, best_distance = candidate, distance
     return best
+
+
+def either(words: Sequence[str]) -> str:
+    """`a`, `a or b`, `a, b or c`."""
+    return " or ".join([", ".join(words[:-1]), *words[-1:]] if len(words) > 1 else words)
 
 
 def _edits(one: str, other: str) -> int:

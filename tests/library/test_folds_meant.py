@@ -69,5 +69,5 @@ def test_a_fold_of_the_recipe_itself_is_meant_too() -> None:
 
 def test_new_says_what_is_meant() -> None:
     ran = run("new", "trifold")
-    meant = "rolled-tri-fold or letter-thirds or z-fold"
+    meant = "rolled-tri-fold, letter-thirds or z-fold"
     assert (ran.status, ran.err) == (2, f"cardrecipe: no fold is called trifold; did you mean {meant}?\n")

@@ -82,6 +82,19 @@ def test_an_unknown_name_is_answered_with_the_nearest(wrong: str, meant: str) ->
     assert words_of(text, found) in wrong
 
 
+@pytest.mark.parametrize(("wrong", "hint"), [
+    ("panel a from ink on back\n  turned tilt", "write a number such as 45, or `let tilt = 45` above"),
+    ("pose half\n  fold 1 at tilt / 2", "write a number such as 45, or `let tilt = 45` above"),
+    ("panel a from ink on back\n  turned back.widht", "write a number such as 45"),
+    ("let half-way = 90\npose half\n  fold 1 at halfway", "did you mean `half-way`?"),
+    ("rectangle a from ink on back\n  size tilt x 1", "write `let tilt = …`, or a size such as `a.width`"),
+])  # fmt: skip
+def test_an_unknown_name_for_a_number_is_not_answered_with_a_size(wrong: str, hint: str) -> None:
+    """Nor is one for a length that comes after it answered with a number."""
+    (found,) = diagnostics_of(f"{GATE}{wrong}\n")
+    assert (found.code, found.hint) == ("unknown-name", hint)
+
+
 def test_a_far_name_is_answered_with_what_there_is() -> None:
     (found,) = diagnostics_of(f"{GATE}panel a from ink on window\n")
     assert "left-door, back, right-door" in found.hint
