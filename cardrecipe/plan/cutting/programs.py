@@ -17,6 +17,9 @@ from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 
 INFINITE = highspy.kHighsInf
 OPTIONS = (("output_flag", False), ("threads", 1), ("random_seed", 0), ("parallel", "off"))
+# Layouts are not alike enough for symmetries, and the first plan that is jumped to is never the last: without
+# either a program ends sooner with as good an answer.
+OPTIONS_IN_WHOLE_NUMBERS = (("mip_detect_symmetry", False), ("mip_heuristic_run_feasibility_jump", False))
 # HiGHS solves programs inside a program without asking whether to go on. Where that may take longer than
 # there are steps, so many for each term, or where numbers are larger than this, it is told not to.
 INNER_STEPS, MOST_NUMBER = 100_000, 1_000
@@ -70,7 +73,7 @@ def solve(
     budget.spend(PROGRAM + IN_FRACTIONS * terms)
     # The wrapper around this class prints a banner when the first one is made.
     solver = _core._Highs()
-    for option, value in OPTIONS:
+    for option, value in (*OPTIONS, *(OPTIONS_IN_WHOLE_NUMBERS if whole else ())):
         solver.setOptionValue(option, value)
     if whole:
         solver.setOptionValue("mip_max_nodes", nodes)
