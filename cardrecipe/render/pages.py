@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from cardrecipe.fold.folded import FoldedCard
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.papers import Printing
-from cardrecipe.render.signs import signed
+from cardrecipe.render.signs import signed_markdown, signed_svg
 from cardrecipe.syntax.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def render_variants(
     if "md" in wanted:
         from cardrecipe.render.variants.markdown import render_variants_markdown
 
-        made[".md"] = signed(render_variants_markdown(sheet))
+        made[".md"] = signed_markdown(render_variants_markdown(sheet))
     return made
 
 
@@ -100,7 +100,7 @@ def _files(
         elif name == "md":
             from cardrecipe.render.markdown import render_markdown
 
-            made[".md"] = signed(render_markdown(sheet))
+            made[".md"] = signed_markdown(render_markdown(sheet))
         elif name == "json":
             from cardrecipe.render.card_json import render_json
 
@@ -108,7 +108,7 @@ def _files(
         elif name == "svg":
             from cardrecipe.render.true_scale.svg_files import svg_files
 
-            made |= {f"-{key}.svg": signed(each.svg) for key, each in pictures.items()} | svg_files(sheet)
+            made |= {f"-{key}.svg": signed_svg(each.svg) for key, each in pictures.items()} | svg_files(sheet)
         elif name == "dxf":
             from cardrecipe.render.true_scale.dxf_files import dxf_files
 

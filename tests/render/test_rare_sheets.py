@@ -10,6 +10,7 @@ from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.card_json import render_json
 from cardrecipe.render.markdown import escaped
 from cardrecipe.render.pages import render, render_variants
+from cardrecipe.render.signs import COMMENT
 from cardrecipe.render.words import envelope_written
 from tests.recipes import HEAD, compile_text
 from tests.variant_recipes import together
@@ -87,4 +88,4 @@ def test_what_a_variant_alone_is_warned_of_stands_under_its_notes() -> None:
     text = render_variants(made, ["md"])[".md"].decode()
     notes = made.variants[0].notes
     assert len(notes) == 1 and "label" in notes[0]
-    assert text.endswith(f"### Notes: Odd\n\n- {escaped(notes[0])}\n")
+    assert text.endswith(f"### Notes: Odd\n\n- {escaped(notes[0])}\n\n{COMMENT}\n")

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from cardrecipe.plan.classes.sheet import ClassSheet
 from cardrecipe.render.papers import Printing
-from cardrecipe.render.signs import signed
+from cardrecipe.render.signs import signed_markdown, signed_svg
 from cardrecipe.syntax.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
@@ -64,9 +64,9 @@ def _written(
     if name == "md":
         from cardrecipe.render.class_pack.markdown import render_class_markdown
 
-        return {".md": signed(render_class_markdown(sheet))}
+        return {".md": signed_markdown(render_class_markdown(sheet))}
     if name == "json":
         from cardrecipe.render.class_pack.class_json import render_class_json
 
         return {".json": render_class_json(sheet, diagnostics).encode()}
-    return {f"-{key}.svg": signed(each.svg) for key, each in pictures.items()}
+    return {f"-{key}.svg": signed_svg(each.svg) for key, each in pictures.items()}

@@ -13,7 +13,7 @@ from cardrecipe.plan.sheet import Sheet
 from cardrecipe.render.drawings.colors import MOUNTAIN, QUIET_INK, VALLEY
 from cardrecipe.render.drawings.lettering import SMALL, Lettering, label, text_width
 from cardrecipe.render.drawings.svg import Markup, element, escaped
-from cardrecipe.render.signs import signed
+from cardrecipe.render.signs import signed_svg
 from cardrecipe.render.true_scale import outlines
 from cardrecipe.render.true_scale.drawn import TrueDrawing, true_drawings
 from cardrecipe.render.true_scale.outlines import Move, Quarter, TrueLine, enlarged
@@ -33,7 +33,7 @@ STYLES: dict[str, tuple[str, float, str | None]] = {
 def svg_files(sheet: Sheet) -> dict[str, bytes]:
     """A file for each piece and each sheet of the cutting plan, by what follows the recipe's name."""
     drawings = true_drawings(sheet.folded.card, sheet.paper_plans, sheet.copies)
-    return {f"-{each.name}.svg": signed(svg_file(each)) for each in drawings}
+    return {f"-{each.name}.svg": signed_svg(svg_file(each)) for each in drawings}
 
 
 def svg_file(drawing: TrueDrawing) -> str:
