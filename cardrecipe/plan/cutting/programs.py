@@ -17,8 +17,8 @@ from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 
 INFINITE = highspy.kHighsInf
 OPTIONS = (("output_flag", False), ("threads", 1), ("random_seed", 0), ("parallel", "off"))
-# Layouts are not alike enough for symmetries, and the first plan that is jumped to is never the last: without
-# either a program ends sooner with as good an answer.
+# Layouts are seldom alike enough for symmetries, and a plan that is jumped to at first seldom lasts: for 24
+# kits no answer was dearer without them, and together they took a tenth less time.
 OPTIONS_IN_WHOLE_NUMBERS = (("mip_detect_symmetry", False), ("mip_heuristic_run_feasibility_jump", False))
 # HiGHS solves programs inside a program without asking whether to go on. Where that may take longer than
 # there are steps, so many for each term, or where numbers are larger than this, it is told not to.
