@@ -7,10 +7,11 @@ its own answers proves nothing.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from math import floor
 from typing import NamedTuple
 
-from cardrecipe.plan.cutting.budget import ENDLESS, Budget
+from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 from cardrecipe.plan.cutting.certificate import FINEST, whole
 from cardrecipe.plan.cutting.columns import (
     PLAIN_STAGES,
@@ -28,7 +29,7 @@ from cardrecipe.plan.cutting.job import Job, Part, Stock
 from cardrecipe.plan.cutting.near import TooMany, cannot_cover, near_layouts
 from cardrecipe.plan.cutting.sets import GaveUp, by_all_sets
 from cardrecipe.plan.cutting.uses import Uses, chosen, cost_of, covers
-from cardrecipe.plan.cutting.worth import worth
+from cardrecipe.plan.cutting.worth import TooDear, worth
 
 # Plans made sheet by sheet: for so many pieces (the demand is shared), over so many rounds.
 FILLED = (80, 8)
@@ -123,8 +124,11 @@ def _with_any_stages(begun: Begun) -> Iterator[Tried]:
     """Layouts as the job allows them, those of plans for what rounding down leaves among them."""
     job, grid, pool, _, budget = begun
     fill(job, grid, pool, *FILLED, budget)
-    yield Tried(chosen(job, pool.columns, budget))
-    _dive(job, grid, pool, budget)
+    uses = chosen(job, pool.columns, budget)
+    with suppress(Spent, TooDear):
+        # Where these are enough too: so an easy plan has more to choose from.
+        _dive(job, grid, pool, budget)
+    yield Tried(uses)
     yield Tried(chosen(job, pool.columns, budget))
 
 

@@ -1,33 +1,40 @@
 """Among plans of the least cost, one that takes few settings of the trimmer and few strokes; of equal ones
 one that leaves a larger offcut.
 
-A second program in whole numbers over the layouts at hand: a layout that is used at all costs its settings,
-each sheet its strokes.
+Of the layouts at hand some are picked that go together; programs in whole numbers over these, and exchanges
+among them, make the plan easier and easier: a layout that is used at all costs its settings, each sheet its
+strokes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 
 import numpy as np
 
 from cardrecipe.plan.cutting.attempts import fill
 from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
-from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, at_hand, column, covering
+from cardrecipe.plan.cutting.choice import Choice, choice_of
+from cardrecipe.plan.cutting.columns import PLAIN_STAGES, Column, column
+from cardrecipe.plan.cutting.exchange import exchanged
 from cardrecipe.plan.cutting.fewest import Fewest
+from cardrecipe.plan.cutting.grid import Table
 from cardrecipe.plan.cutting.job import Job
-from cardrecipe.plan.cutting.one_sheet import STROKE, on_one_sheet, toil
+from cardrecipe.plan.cutting.one_sheet import on_one_sheet, toil
 from cardrecipe.plan.cutting.parts import without
 from cardrecipe.plan.cutting.programs import INFINITE, Row, solve
+from cardrecipe.plan.cutting.slopes import Slopes
 from cardrecipe.plan.cutting.uses import Uses, chosen, cost_of, covers
 from cardrecipe.plan.cutting.worth import TooDear
 
-NODES = 1_500
-# Most of the time goes into the proof that nothing is easier, which nobody asked for. Twelve times the work
-# instead of three made the plans of 137 kits by chance less than a hundredth easier; with four those of the
-# class kits are the same.
-PATIENCE = 3
+# So many layouts that go together are looked at in a program at first, and beside those of a plan later. With
+# all at hand, HiGHS takes twice as long for plans that are no easier.
+AT_FIRST, LATER = 40, 30
+# The search ends after so many programs, or with one that finds nothing easier.
+ROUNDS = 6
+# Most of the time of a program goes into the proof that nothing is easier, which nobody asked for.
+NODES, PATIENCE = 60, 2
 # Plans made sheet by sheet: for so many pieces, over so many rounds.
 RICHER = ((20, 10), (50, 8))
 # Rounds without a new layout after which the values that make them have settled: with more, no class kit had
@@ -43,13 +50,13 @@ def easiest(job: Job, found: Fewest, budget: Budget = ENDLESS) -> Uses:
     """Give the columns to use, and how often; those of few stages where they reach the least cost."""
     with suppress(Spent, TooDear):
         _enrich(job, found, budget.share(2))
-    every = found.pool.columns
-    for columns in (_plain(job, every, found.cost, budget), every):
-        uses = _chosen(job, columns, found.cost, budget.share(1, budget.left * 3 // 4))
-        if uses is not None:
-            best = _with_larger_offcut(job, columns, uses, budget)
-            return _laid_anew(job, _without_surplus(job, best), budget)
-    return _laid_anew(job, _without_surplus(job, found.uses), budget)
+    columns, first = found.pool.columns, found.uses
+    plain = [each for each in columns if each.is_plain]
+    in_plain = _in_plain(job, plain, found.cost, budget)
+    if in_plain is not None:
+        columns, first = plain, in_plain
+    uses = _chosen(job, columns, found.cost, first, budget.share(1, budget.left * 3 // 4))
+    return _laid_anew(job, _without_surplus(job, _with_larger_offcut(job, columns, uses, budget)), budget)
 
 
 def _enrich(job: Job, found: Fewest, budget: Budget) -> None:
@@ -60,63 +67,62 @@ def _enrich(job: Job, found: Fewest, budget: Budget) -> None:
             fill(limited, found.grid, found.pool, pieces, rounds, budget, IDLE)
 
 
-def _plain(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> list[Column]:
-    """Give the columns of few stages; none where they do not reach a cost. To find that out while settings
-    are counted takes HiGHS ten times as long."""
-    plain = [each for each in columns if each.is_plain]
+def _in_plain(job: Job, plain: Sequence[Column], cost: int, budget: Budget) -> Uses | None:
+    """Give a plan of a cost in columns of few stages; None where they do not reach it."""
     try:
         uses = chosen(job, plain, budget.share(2))
     except Spent:
-        return []
-    return plain if uses is not None and cost_of(uses) <= cost else []
+        return None
+    return uses if uses is not None and cost_of(uses) <= cost else None
 
 
-def _chosen(job: Job, columns: Sequence[Column], cost: int, budget: Budget) -> Uses | None:
+def _chosen(job: Job, columns: Sequence[Column], cost: int, first: Uses, budget: Budget) -> Uses:
     """Give the easiest plan of no more than a cost that is found; checked in whole numbers."""
     try:
         budget.spend(COMPARED * len(columns) ** 2)
     except Spent:
-        return None
-    columns = _undominated(job, columns)
-    number, most = len(columns), [_most(job, each, cost) for each in columns]
-    rows = covering(columns, {blank.name: blank.demand for blank in job.blanks})
-    if any(not each.terms for each in rows) or max(most) > MOST_TIMES:
-        return None
-    rows.append(Row(0, cost, {at: each.stock.cost for at, each in enumerate(columns)}))
+        return first
+    choice, best = choice_of(job, columns, cost, first)
+    if max(choice.most) > MOST_TIMES:
+        return first
+    with suppress(Spent):
+        for easier in _easier_and_easier(choice, best, budget):
+            best = easier
+    return choice.uses(best)
+
+
+def _easier_and_easier(choice: Choice, best: Table, budget: Budget) -> Iterator[Table]:
+    """Give plans, each as easy as the one before or easier."""
+    slopes = Slopes(choice, budget)
+    together = slopes.first(AT_FIRST)
+    for number in range(ROUNDS):
+        before = choice.toil(best)
+        if number:
+            together = slopes.beside(best, LATER)
+        else:
+            yield (best := exchanged(choice, best, slopes.seen, budget))
+        among = sorted({*together, *(int(at) for at in np.flatnonzero(best))})
+        yield (best := _by_program(choice, best, among, budget))
+        yield (best := exchanged(choice, best, slopes.seen, budget))
+        if choice.toil(best) == before or len(among) == len(choice.columns):
+            break
+
+
+def _by_program(choice: Choice, known: Table, among: Sequence[int], budget: Budget) -> Table:
+    """Give the easiest plan of some layouts that a program in whole numbers finds, none less easy than one
+    that is known."""
+    number, most = len(among), [float(choice.most[at]) for at in among]
+    rows = choice.rows(among)
     rows += [Row(-INFINITE, 0, {at: 1, number + at: -most[at]}) for at in range(number)]
-    rows += at_hand(job, columns)
-    share = STROKE / max(1, cost // max(1, min(each.stock.cost for each in columns)))
-    costs = [each.effort.strokes * share for each in columns]
-    costs += [float(each.effort.settings) for each in columns]
-    limits = [float(each) for each in most] + [1.0] * number
-    try:
-        answer = solve(costs, limits, rows, whole=True, nodes=NODES, patience=PATIENCE, budget=budget)
-    except Spent:
-        return None
+    costs = [float(each) for each in (*choice.each[among], *choice.once[among])]
+    limits, start = [*most, *[1.0] * number], [*known[among], *(known[among] > 0)]
+    answer = solve(costs, limits, rows, whole=True, nodes=NODES, patience=PATIENCE,
+                   start=[float(each) for each in start], budget=budget)  # fmt: skip
     if answer is None:
-        return None
-    counts = zip(answer.values[:number], columns, strict=True)
-    uses = tuple((round(value), each) for value, each in counts if round(value) > 0)
-    return uses if cost_of(uses) <= cost and covers(job, uses) else None
-
-
-def _undominated(job: Job, columns: Sequence[Column]) -> list[Column]:
-    """Leave out layouts that hold no more than another of the same sheet and are no easier to cut."""
-    figures = np.array(
-        [
-            (*(min(each.counts.get(blank.name, 0), blank.demand) for blank in job.blanks),
-             -each.effort.settings, -each.effort.strokes)
-            for each in columns
-        ]
-    )  # fmt: skip
-    stocks = np.array([job.stocks.index(each.stock) for each in columns])
-    kept = []
-    for at, each in enumerate(columns):
-        as_good = (figures >= figures[at]).all(axis=1) & (stocks == stocks[at])
-        is_equal = as_good & (figures == figures[at]).all(axis=1)
-        if not (as_good & ~is_equal).any() and not is_equal[:at].any():  # of equal ones the first stays
-            kept.append(each)
-    return kept
+        return known
+    counts = np.zeros_like(known)
+    counts[among] = [round(each) for each in answer.values[:number]]
+    return counts if choice.is_plan(counts) and choice.toil(counts) < choice.toil(known) else known
 
 
 def _with_larger_offcut(job: Job, columns: Sequence[Column], uses: Uses, budget: Budget) -> Uses:
@@ -152,13 +158,6 @@ def _easier(job: Job, each: Column, budget: Budget) -> Column:
     if found is None or toil(found[1]) >= toil(each.part):
         return each
     return column(each.stock, found[1])
-
-
-def _most(job: Job, each: Column, cost: int) -> int:
-    """Give how often a layout can be of use."""
-    held = [(blank.demand, each.counts[blank.name]) for blank in job.blanks if blank.name in each.counts]
-    needed = max(-(-demand // count) for demand, count in held)
-    return max(1, min(needed, cost // each.stock.cost if each.stock.cost else needed))
 
 
 def _without_surplus(job: Job, uses: Uses) -> Uses:

@@ -97,8 +97,8 @@ def _attempted(begun: Begun, least: int, budget: Budget) -> tuple[Uses | None, i
             least = max(least, tried.least)
             if tried.uses is not None and (best is None or cost_of(tried.uses) < cost_of(best)):
                 best = tried.uses
-        if best is not None and cost_of(best) <= least:
-            break
+            if best is not None and cost_of(best) <= least:
+                return best, least
     return best, least
 
 

@@ -78,8 +78,7 @@ class _Filling(NamedTuple):
             return stocks[0], Part(stocks[0].width, stocks[0].height), {}
         found = []
         for stock in stocks:
-            part = self._within_what_is_left(best.layout(stock.width, stock.height, number))
-            held = blanks_in(part)
+            part, held = self._within_what_is_left(best.layout(stock.width, stock.height, number))
             total = sum(self.values[name] * count for name, count in held.items())
             found.append((total / max(stock.cost, 1), stock, part, held))
         _, stock, part, held = max(found, key=lambda each: each[0])
@@ -90,7 +89,7 @@ class _Filling(NamedTuple):
         best = self._best_layouts(width, height)
         if best is None:
             return Part(width, height)
-        return self._within_what_is_left(best.layout(width, height, 0))
+        return self._within_what_is_left(best.layout(width, height, 0))[0]
 
     def _best_layouts(self, width: int, height: int) -> Worth | None:
         """Give what rectangles up to a size are worth; None where no blank that is left fits (or none between
@@ -105,8 +104,9 @@ class _Filling(NamedTuple):
         found = worth(grid, blanks, prices, job.stages, job.first_cut, self.budget)
         return found if found.of(width, height) else None
 
-    def _within_what_is_left(self, part: Part) -> Part:
-        """Take out of a layout what it has too many of, and fill the room again in the same way.
+    def _within_what_is_left(self, part: Part) -> tuple[Part, dict[str, int]]:
+        """Take out of a layout what it has too many of, and fill the room again in the same way; with what
+        it then holds.
 
         With a limit of stages that room stays empty.
         """
@@ -114,12 +114,12 @@ class _Filling(NamedTuple):
         number = sum(held.values())
         self.budget.spend(PART * number)
         if all(count <= self.left[name] for name, count in held.items()):
-            return part  # worth most as it is: beside it there is room for nothing that is left
+            return part, held  # worth most as it is: beside it there is room for nothing that is left
         rest = dict(self.left)
-        kept = _kept(part, rest)
-        if self.job.stages is not None or number == MOST_BLANKS:
-            return kept
-        return _refilled(kept, self._replace(left=rest), rest)
+        part = _kept(part, rest)
+        if self.job.stages is None and number < MOST_BLANKS:
+            part = _refilled(part, self._replace(left=rest), rest)
+        return part, blanks_in(part)
 
 
 def _fits(blank: Blank, width: int, height: int) -> bool:

@@ -12,9 +12,11 @@ from typing import Any, NamedTuple
 import highspy
 import numpy as np
 from highspy import _core
+from numpy.typing import NDArray
 
 from cardrecipe.plan.cutting.budget import ENDLESS, Budget, Spent
 
+Figures = NDArray[np.float64]
 INFINITE = highspy.kHighsInf
 OPTIONS = (("output_flag", False), ("threads", 1), ("random_seed", 0), ("parallel", "off"))
 # Layouts are seldom alike enough for symmetries, and a plan that is jumped to at first seldom lasts: for 24
@@ -34,7 +36,9 @@ PROGRAM, ITERATION = 100_000, 4
 # Two costs that differ by less are equal but for floats.
 SAME = 1e-6
 # An answer that HiGHS has before it was asked so often says little about how long better ones take.
-SOON = 25
+SOON = 20
+# What solving a program again for other costs takes besides its iterations, in steps.
+AGAIN = 60_000
 
 
 class Row(NamedTuple):
@@ -60,21 +64,20 @@ def solve(
     whole: bool,
     nodes: int = 0,
     patience: int | None = None,
+    start: Sequence[float] | None = None,
     budget: Budget = ENDLESS,
 ) -> Answer | None:
     """Give the least cost of columns from 0 up to `most`; None where no answer was found.
 
-    A program in whole numbers ends after so many `nodes`, when the budget is spent, or when `patience` times
-    as much was done as until the best answer was found, with that answer.
+    A program in whole numbers begins with the answer `start` where there is one; it ends after so many
+    `nodes`, when the budget is spent, or when `patience` times as much was done as until the best answer was
+    found, with that answer.
     """
     terms = len(costs) + len(rows) + sum(len(each.terms) for each in rows)
     if terms > MOST_TERMS:
         return None
     budget.spend(PROGRAM + IN_FRACTIONS * terms)
-    # The wrapper around this class prints a banner when the first one is made.
-    solver = _core._Highs()
-    for option, value in (*OPTIONS, *(OPTIONS_IN_WHOLE_NUMBERS if whole else ())):
-        solver.setOptionValue(option, value)
+    solver = _solver(*OPTIONS, *(OPTIONS_IN_WHOLE_NUMBERS if whole else ()))
     if whole:
         solver.setOptionValue("mip_max_nodes", nodes)
         solver.setOptionValue("mip_rel_gap", 0.0)
@@ -83,6 +86,10 @@ def solve(
             solver.setOptionValue(inner, False)
         _ask_now_and_then(solver, budget, terms * (WITH_INNER if has_inner else WITHOUT_INNER), patience)
     solver.passModel(_program(costs, most, rows, whole))
+    if start is not None:
+        known = highspy.HighsSolution()
+        known.col_value = list(start)
+        solver.setSolution(known)
     solver.run()
     if not whole:
         budget.spend(ITERATION * solver.getInfo().simplex_iteration_count * (len(costs) + len(rows)))
@@ -91,6 +98,38 @@ def solve(
     if not solution.value_valid or (not whole and not is_best):
         return None
     return Answer(list(solution.col_value), [] if whole else list(solution.row_dual))
+
+
+class Repriced:
+    """A program in fractions that is solved over and over for other costs, each time from where it was."""
+
+    def __init__(self, most: Sequence[float], rows: Sequence[Row], budget: Budget = ENDLESS) -> None:
+        number = len(most)
+        budget.spend(PROGRAM + IN_FRACTIONS * (number + len(rows) + sum(len(each.terms) for each in rows)))
+        self._solver, self._budget, self._work = _solver(*OPTIONS), budget, ITERATION * (number + len(rows))
+        self._columns = np.arange(number, dtype=np.int32)
+        self._solver.passModel(_program([0.0] * number, most, rows, whole=False))
+
+    def solve(self, costs: Figures) -> tuple[Figures, Figures] | None:
+        """Give the values of the columns, and what each is worth at the prices of the rows; None where there
+        is no answer."""
+        self._budget.spend(AGAIN)
+        solver = self._solver
+        solver.changeColsCost(len(costs), self._columns, costs)
+        solver.run()
+        self._budget.spend(self._work * max(0, solver.getInfo().simplex_iteration_count))
+        if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        solution = solver.getSolution()
+        return np.array(solution.col_value), costs - np.array(solution.col_dual)
+
+
+def _solver(*options: tuple[str, str | bool | int]) -> Any:
+    # The wrapper around this class prints a banner when the first one is made.
+    solver = _core._Highs()
+    for option, value in options:
+        solver.setOptionValue(option, value)
+    return solver
 
 
 def _has_inner(terms: int, rows: Sequence[Row], budget: Budget) -> bool:
