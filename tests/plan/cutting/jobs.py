@@ -14,6 +14,7 @@ from cardrecipe.plan.cutting.card_plans import NumberedLayout, PaperPlan
 from cardrecipe.plan.cutting.job import Blank, Job, Stock
 from cardrecipe.plan.cutting.paper_jobs import PaperJob
 from cardrecipe.plan.cutting.planner import Plan, plan
+from cardrecipe.plan.cutting.programs import INFINITE, Row
 from cardrecipe.render.cutting_json import cutting_value
 from cardrecipe.syntax.spans import Span
 from tests.plan.cutting.checker import Cut, Rule, Sheet, Wanted, Wrong, check, check_total, stages_of
@@ -197,3 +198,10 @@ def random_job(seed: int) -> Job:
     )
     stages = chance.choice([None, None, 2, 3])
     return Job(stocks, blanks, stages, chance.choice([None, "x", "y"]) if stages else None)
+
+
+def a_covering_program() -> list[Row]:
+    """Twenty-five rows over forty columns: the best answer is soon there, the proof takes long."""
+    chance = random.Random(3)
+    terms = [{at: float(chance.randint(1, 5)) for at in chance.sample(range(40), 8)} for _ in range(25)]
+    return [Row(chance.randint(20, 60), INFINITE, each) for each in terms]

@@ -17,7 +17,7 @@ from cardrecipe.plan.cutting.near import near_layouts
 from cardrecipe.plan.cutting.parts import MOST_BEHIND, MOST_BLANKS, cuts_before, cuts_of, in_reason, row
 from cardrecipe.plan.cutting.planner import _rounded, plan, planned
 from cardrecipe.plan.cutting.worth import worth
-from tests.plan.cutting.jobs import checked, random_job, random_kit
+from tests.plan.cutting.jobs import a_covering_program, checked, random_job, random_kit
 
 SHEET = Stock("S", 768, 768)
 
@@ -116,13 +116,6 @@ def test_work_is_done_with_so_many_steps_and_not_with_one_less(work: Callable[[B
     assert work(Budget(needed)) == found == work(ENDLESS)
     with pytest.raises(Spent):
         work(Budget(needed - 1))
-
-
-def a_covering_program() -> list[programs.Row]:
-    """Twenty-five rows over forty columns: the best answer is soon there, the proof takes long."""
-    chance = random.Random(3)
-    terms = [{at: float(chance.randint(1, 5)) for at in chance.sample(range(40), 8)} for _ in range(25)]
-    return [programs.Row(chance.randint(20, 60), programs.INFINITE, each) for each in terms]
 
 
 def covering_cost(rows: list[programs.Row], budget: Budget, patience: int | None = None) -> int:
