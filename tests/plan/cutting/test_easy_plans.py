@@ -67,6 +67,19 @@ def test_toil_is_each_layouts_settings_once_and_the_strokes_of_each_sheet() -> N
     assert choice.uses(counts) == ((3, two), (1, one))
 
 
+@pytest.mark.parametrize(
+    ("costs", "cost", "sheets"), [((3, 4), 20, 6), ((1, 1), 5, 5), ((0, 2), 7, 7), ((0, 0), 0, 1)]
+)
+def test_a_stroke_counts_as_if_each_sheet_that_may_be_paid_for_had_a_layout_of_its_own(
+    costs: tuple[int, int], cost: int, sheets: int
+) -> None:
+    stocks = [Stock(f"S{at}", 100, 100, each) for at, each in enumerate(costs)]
+    every = [layout({"a": 6, "b": 5, "c": 4}, 5, 7, stock) for stock in stocks]
+    choice, _ = choice_of(Job(tuple(stocks), BLANKS), every, cost, ())
+    assert choice.once.tolist() == [PARTS * sheets * 5] * 2
+    assert choice.each.tolist() == [PARTS * STROKE * 7] * 2
+
+
 def test_a_plan_holds_all_costs_no_more_and_takes_no_more_sheets_than_there_are() -> None:
     two, few = layout({"a": 2, "b": 2, "c": 2}, 5, 7), layout({"a": 6, "b": 1}, 2, 3, FEW)
     choice, counts = choice_of(JOB, [two, few], 9, ((3, two),))
