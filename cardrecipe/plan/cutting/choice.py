@@ -5,7 +5,7 @@ A plan is a row of counts here: how many sheets are cut by each layout. All sums
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -82,13 +82,13 @@ def choice_of(job: Job, columns: Sequence[Column], cost: int, first: Uses) -> tu
     choice = Choice(
         columns=tuple(kept),
         holds=_holds(job, kept),
-        demand=np.array([blank.demand for blank in job.blanks]),
-        takes=np.array([[each.stock.cost, *(each.stock == stock for stock in of_stock)] for each in kept]),
-        limits=np.array([cost, *(stock.available for stock in of_stock)]),
+        demand=_table(blank.demand for blank in job.blanks),
+        takes=_table([each.stock.cost, *(each.stock == stock for stock in of_stock)] for each in kept),
+        limits=_table([cost, *(stock.available or 0 for stock in of_stock)]),
         # A stroke counts as if each sheet of a plan had a layout of its own.
-        once=np.array([PARTS * sheets * each.effort.settings for each in kept]),
-        each=np.array([int(PARTS * STROKE) * each.effort.strokes for each in kept]),
-        most=np.array([_most(job, each, cost) for each in kept]),
+        once=_table(PARTS * sheets * each.effort.settings for each in kept),
+        each=_table(int(PARTS * STROKE) * each.effort.strokes for each in kept),
+        most=_table(_most(job, each, cost) for each in kept),
     )
     place = {id(each): at for at, each in enumerate(kept)}
     counts = np.zeros(len(kept), dtype=np.int64)
@@ -97,17 +97,21 @@ def choice_of(job: Job, columns: Sequence[Column], cost: int, first: Uses) -> tu
     return choice, counts
 
 
+def _table(values: Iterable[int] | Iterable[Sequence[int]]) -> Table:
+    return np.array(list(values), dtype=np.int64)
+
+
 def _holds(job: Job, columns: Sequence[Column]) -> Table:
-    return np.array(
-        [[min(each.counts.get(blank.name, 0), blank.demand) for blank in job.blanks] for each in columns]
+    return _table(
+        [min(each.counts.get(blank.name, 0), blank.demand) for blank in job.blanks] for each in columns
     )
 
 
 def undominated(job: Job, columns: Sequence[Column]) -> list[Column]:
     """Leave out layouts that hold no more than another of the same sheet and are no easier to cut."""
     easy = [(-each.effort.settings, -each.effort.strokes) for each in columns]
-    figures = np.hstack([_holds(job, columns), np.array(easy)])
-    stocks = np.array([job.stocks.index(each.stock) for each in columns])
+    figures = np.hstack([_holds(job, columns), _table(easy)])
+    stocks = _table(job.stocks.index(each.stock) for each in columns)
     kept = []
     for at, each in enumerate(columns):
         as_good = (figures >= figures[at]).all(axis=1) & (stocks == stocks[at])

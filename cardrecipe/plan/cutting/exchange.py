@@ -20,7 +20,7 @@ from cardrecipe.plan.cutting.grid import Table
 MOST_SHEETS = 3
 # What looking for others takes, and for each pair and blank, in steps.
 SEARCH, TRIED = 20_000, 8
-# More sheets than any layout is used for: of one that lacks a blank.
+# More sheets than any layout is used for: of one that lacks a blank. Free sheets that need no cut would do.
 NEVER = 1_000_000
 
 
@@ -110,7 +110,7 @@ def _by_one(gap: _Gap, best: _Filled, budget: Budget) -> _Filled:
     budget.spend(SEARCH + TRIED * number * len(gap.missing))
     every = np.arange(number)
     needed = gap.sheets_for(np.broadcast_to(gap.missing, gap.holds.shape), every)
-    fits = (needed[:, None] * gap.takes <= gap.room).all(axis=1)
+    fits = (needed < NEVER) & (needed[:, None] * gap.takes <= gap.room).all(axis=1)
     toil = np.where(fits, gap.once + needed * gap.each, best[0])
     at = int(toil.argmin())
     return (int(toil[at]), ((at, int(needed[at])),)) if toil[at] < best[0] else best
@@ -120,14 +120,15 @@ def _by_two(gap: _Gap, sheets: int, best: _Filled, budget: Budget) -> _Filled:
     """Try each layout for so many sheets, and for what is then missing each other one."""
     begun = gap.once + sheets * gap.each
     fits = np.flatnonzero((begun < best[0]) & (sheets * gap.takes <= gap.room).all(axis=1))
+    budget.spend(SEARCH + len(fits) * len(gap.once))
     first, second = np.nonzero(begun[fits][:, None] + gap.once + gap.each < best[0])
-    first = fits[first]
     if not len(first):
         return best
-    budget.spend(SEARCH + TRIED * len(first) * len(gap.missing))
+    first = fits[first]
+    budget.spend(TRIED * len(first) * len(gap.missing))
     needed = gap.sheets_for(gap.missing - sheets * gap.holds[first], second)
     taken = sheets * gap.takes[first] + needed[:, None] * gap.takes[second]
-    is_such = (first != second) & (taken <= gap.room).all(axis=1)
+    is_such = (first != second) & (needed < NEVER) & (taken <= gap.room).all(axis=1)
     toil = np.where(is_such, begun[first] + gap.once[second] + needed * gap.each[second], best[0])
     at = int(toil.argmin())
     if toil[at] >= best[0]:

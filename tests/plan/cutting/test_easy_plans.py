@@ -142,6 +142,16 @@ def test_a_layout_that_a_plan_does_without_is_taken_out() -> None:
     assert exchanged(choice, first, ()).tolist() == [1, 0]
 
 
+def test_free_sheets_that_need_no_cut_hold_no_blank_that_they_lack() -> None:
+    free = Stock("free", 100, 100, 0)
+    job = Job((free,), BLANKS[:2])
+    uncut, mixed = layout({"a": 1}, 0, 0, free), layout({"a": 1, "b": 1}, 3, 3, free)
+    choice, first = choice_of(job, [uncut, mixed], 0, ((6, mixed),))
+    found = exchanged(choice, first, range(2))
+    assert choice.is_plan(found)
+    assert found.tolist() == [1, 5]
+
+
 # ---- what goes together --------------------------------------------------------------------------
 
 
