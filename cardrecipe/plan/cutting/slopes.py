@@ -8,7 +8,6 @@ takes once is shared out over the sheets that it had in the program before.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from random import Random
 
 import numpy as np
 
@@ -19,12 +18,12 @@ from cardrecipe.plan.cutting.programs import Figures, Repriced
 
 # Programs one after the other, if they do not settle before.
 ROUNDS = 6
-# So many searches: the first two as the source has it, the others with settings that count more or less by
-# chance.
-STARTS = 4
+# So many searches: the first two as the source has it, the others with settings that count more or less.
+STARTS = 6
 WEIGHTS = (1 / 3, 1 / 2, 1.0, 2.0, 3.0)
-# Any number would do; it is always this one, so that the same job gives the same plan.
-SEED = 2
+# Multiples of it leave parts of a whole that are spread evenly, in no order of the layouts (Weyl 1916);
+# the same job always gets the same.
+GOLDEN = 0.6180339887498949
 # Less of a layout than this is none.
 LEAST = 1e-6
 
@@ -34,15 +33,15 @@ class Slopes:
 
     def __init__(self, choice: Choice, budget: Budget = ENDLESS) -> None:
         every = range(len(choice.columns))
-        self._choice, self._chance = choice, Random(SEED)
+        self._choice, self._drawn = choice, 1
         self._program = Repriced([float(each) for each in choice.most], choice.rows(every), budget)
         self.seen: set[int] = set()
 
     def first(self, least: int) -> list[int]:
         """Give layouts that go together, at least so many where there are, before there is an easy plan."""
-        most, one = self._choice.most.astype(float), np.ones(len(self._choice.columns))
-        by_chance = [most * np.array([self._chance.random() for _ in most]) for _ in range(STARTS - 2)]
-        starts = [(most, one), (one, one), *((np.maximum(1, each), self._weights()) for each in by_chance)]
+        most, one = self._choice.most.astype(np.float64), np.ones(len(self._choice.columns))
+        others = [(np.maximum(one, most * self._spread()), self._weights()) for _ in range(STARTS - 2)]
+        starts = [(most, one), (one, one), *others]
         return self._together(starts, least)
 
     def beside(self, counts: Table, least: int) -> list[int]:
@@ -55,7 +54,15 @@ class Slopes:
         return self._together(starts, least)
 
     def _weights(self) -> Figures:
-        return np.array([self._chance.choice(WEIGHTS) for _ in self._choice.columns])
+        weights: Figures = np.array(WEIGHTS)[(self._spread() * len(WEIGHTS)).astype(np.int64)]
+        return weights
+
+    def _spread(self) -> Figures:
+        """Give a number from 0 up to 1 for each layout, others each time."""
+        number = len(self._choice.columns)
+        self._drawn += number
+        spread: Figures = np.arange(self._drawn - number, self._drawn, dtype=np.float64) * GOLDEN % 1.0
+        return spread
 
     def _together(self, starts: Sequence[tuple[Figures, Figures]], least: int) -> list[int]:
         """What is found from several starts; and of the others those whose blanks are worth nearly as much as

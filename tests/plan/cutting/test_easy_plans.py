@@ -155,16 +155,20 @@ def test_free_sheets_that_need_no_cut_hold_no_blank_that_they_lack() -> None:
 # ---- what goes together --------------------------------------------------------------------------
 
 
-def test_a_layout_that_holds_all_goes_before_one_for_each_blank() -> None:
-    """The program in fractions alone takes those of one blank, whose strokes are fewer."""
-    every = layout({"a": 2, "b": 2, "c": 2}, 4, 8)
-    own = [layout({"a": 6}, 3, 1), layout({"b": 5}, 3, 1), layout({"c": 4}, 3, 1)]
-    choice, _ = choice_of(JOB, [*own, every], 3, ((3, every),))
-    slopes = Slopes(choice)
-    assert 3 in slopes.first(0)
-    costs = choice.each + choice.once / choice.most
-    answer = slopes._program.solve(costs)
-    assert answer is not None and answer[0][3] == pytest.approx(0)
+def test_settings_are_shared_out_over_the_sheets_that_are_used_and_not_over_those_that_might_be() -> None:
+    """Of six pieces one layout holds five, one a single one: a program in fractions takes the first 1.2 times
+    and thinks its settings shared by two sheets. They are not, and then the other is easier."""
+    job = Job((SHEET,), (Blank("a", 10, 10, 6),))
+    five, single = layout({"a": 5}, 4, 0), layout({"a": 1}, 3, 0)
+    choice, _ = choice_of(job, [five, single], 6, ((6, single),))
+    assert choice.most.tolist() == [2, 6]
+    slopes, shared = Slopes(choice), choice.most.astype(np.float64)
+    answer = slopes._program.solve(choice.each + choice.once / shared)
+    assert answer is not None and answer[0].tolist() == pytest.approx([1.2, 0])
+    together, worth = slopes._settled(shared, np.ones(2))
+    assert together == {1} and slopes.seen == {0, 1}
+    assert worth is not None and worth[0] == pytest.approx(5 * worth[1]) and worth[1] >= 6 - 1e-6
+    assert slopes._settled(shared, np.array([1 / 3, 1.0]))[0] == {0}  # where its settings count less
 
 
 def test_so_many_layouts_go_together_or_all_and_they_are_those_seen() -> None:
