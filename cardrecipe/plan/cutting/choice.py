@@ -75,8 +75,10 @@ def choice_of(job: Job, columns: Sequence[Column], cost: int, first: Uses) -> tu
     the first plan has them.
     """
     kept = undominated(job, columns)
-    known = {id(each) for each in kept}
-    kept += [each for _, each in first if id(each) not in known]
+    place = {id(each): at for at, each in enumerate(kept)}
+    for _, each in first:
+        if place.setdefault(id(each), len(kept)) == len(kept):
+            kept.append(each)
     of_stock = [stock for stock in job.stocks if stock.available is not None]
     sheets = max(1, cost // max(1, min(each.stock.cost for each in kept)))
     choice = Choice(
@@ -90,7 +92,6 @@ def choice_of(job: Job, columns: Sequence[Column], cost: int, first: Uses) -> tu
         each=_table(int(PARTS * STROKE) * each.effort.strokes for each in kept),
         most=_table(_most(job, each, cost) for each in kept),
     )
-    place = {id(each): at for at, each in enumerate(kept)}
     counts = np.zeros(len(kept), dtype=np.int64)
     for count, each in first:
         counts[place[id(each)]] += count

@@ -7,6 +7,7 @@ memory. Whatever is given is a plan: it is tried in whole numbers.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from contextlib import suppress
 from itertools import combinations
 from typing import NamedTuple
 
@@ -20,7 +21,8 @@ from cardrecipe.plan.cutting.grid import Table
 MOST_SHEETS = 3
 # What looking for others takes, and for each pair and blank, in steps.
 SEARCH, TRIED = 20_000, 8
-# More sheets than any layout is used for: of one that lacks a blank. Free sheets that need no cut would do.
+# More sheets than any layout is used for: of one that lacks a blank. It is looked for by itself: so many
+# sheets may still be free and need no cut.
 NEVER = 1_000_000
 
 
@@ -29,11 +31,9 @@ def exchanged(choice: Choice, counts: Table, among: Iterable[int], budget: Budge
     ends."""
     best, in_vain = counts, set[bytes]()
     others = np.array(sorted({*among, *np.flatnonzero(counts)}), dtype=np.int64)
-    try:
+    with suppress(Spent):
         while (better := _better(choice, best, others, in_vain, budget)) is not None:
             best = better
-    except Spent:
-        pass
     return best
 
 
@@ -75,13 +75,6 @@ class _Gap(NamedTuple):
     once: Table
     each: Table
 
-    def sheets_for(self, missing: Table, second: Table) -> Table:
-        """Give how many sheets of some layouts hold what is missing, (layouts, blanks)."""
-        holds = self.holds[second]
-        needed = -(-np.maximum(missing, 0) // np.maximum(holds, 1))
-        sheets: Table = np.where((missing > 0) & (holds == 0), NEVER, needed).max(axis=1)
-        return sheets
-
 
 # Toil, and layouts with how many sheets of each.
 _Filled = tuple[int, tuple[tuple[int, int], ...]]
@@ -105,11 +98,17 @@ def _filled_up(choice: Choice, rest: Table, others: Table, below: int, budget: B
     return found if best[1] else None
 
 
+def _sheets_for(missing: Table, holds: Table) -> Table:
+    """Give how many sheets hold what is missing, (blanks,) or (layouts, blanks), for layouts that hold so
+    much each, (layouts, blanks)."""
+    needed = -(-np.maximum(missing, 0) // np.maximum(holds, 1))
+    sheets: Table = np.where((missing > 0) & (holds == 0), NEVER, needed).max(axis=1)
+    return sheets
+
+
 def _by_one(gap: _Gap, best: _Filled, budget: Budget) -> _Filled:
-    number = len(gap.once)
-    budget.spend(SEARCH + TRIED * number * len(gap.missing))
-    every = np.arange(number)
-    needed = gap.sheets_for(np.broadcast_to(gap.missing, gap.holds.shape), every)
+    budget.spend(SEARCH + TRIED * gap.holds.size)
+    needed = _sheets_for(gap.missing, gap.holds)
     fits = (needed < NEVER) & (needed[:, None] * gap.takes <= gap.room).all(axis=1)
     toil = np.where(fits, gap.once + needed * gap.each, best[0])
     at = int(toil.argmin())
@@ -126,7 +125,7 @@ def _by_two(gap: _Gap, sheets: int, best: _Filled, budget: Budget) -> _Filled:
         return best
     first = fits[first]
     budget.spend(TRIED * len(first) * len(gap.missing))
-    needed = gap.sheets_for(gap.missing - sheets * gap.holds[first], second)
+    needed = _sheets_for(gap.missing - sheets * gap.holds[first], gap.holds[second])
     taken = sheets * gap.takes[first] + needed[:, None] * gap.takes[second]
     is_such = (first != second) & (needed < NEVER) & (taken <= gap.room).all(axis=1)
     toil = np.where(is_such, begun[first] + gap.once[second] + needed * gap.each[second], best[0])

@@ -48,7 +48,7 @@ class Slopes:
         """Give layouts that go together with those of a plan."""
         is_used, most = counts > 0, self._choice.most
         starts = [
-            (np.where(is_used, counts, most if at % 2 else 1).astype(float), self._weights())
+            (np.where(is_used, counts, most if at % 2 else 1).astype(np.float64), self._weights())
             for at in range(STARTS)
         ]
         return self._together(starts, least)
@@ -68,15 +68,15 @@ class Slopes:
         """What is found from several starts; and of the others those whose blanks are worth nearly as much as
         the layout takes, where it is used as often as it can be."""
         found: set[int] = set()
-        choice = self._choice
-        dearer = np.full(len(choice.columns), np.inf)
+        takes = self._choice.each + self._choice.once / self._choice.most
+        dearer = np.full(len(takes), np.inf)
         for shared, weights in starts:
             together, worth = self._settled(shared, weights)
             found |= together
             if worth is not None:
-                dearer = np.minimum(dearer, choice.each + choice.once / choice.most - worth)
-        others = (int(at) for at in np.argsort(dearer, kind="stable") if int(at) not in found)
-        found.update(at for at, _ in zip(others, range(least - len(found)), strict=False))
+                dearer = np.minimum(dearer, takes - worth)
+        others = [int(at) for at in np.argsort(dearer, kind="stable") if int(at) not in found]
+        found.update(others[: max(0, least - len(found))])
         self.seen |= found
         return sorted(found)
 
