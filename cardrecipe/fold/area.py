@@ -135,7 +135,7 @@ def _within_box(point: ExactPoint, corner: ExactPoint, opposite: ExactPoint) -> 
 def _is_convex(ring: Ring) -> bool:
     """Tell whether a simple polygon, inside on the left, never turns right."""
     return all(
-        turn(ring[index - 2], ring[index - 1], corner) >= 0 for index, corner in enumerate(ring)
+        side(ring[index - 2], ring[index - 1], corner) >= 0 for index, corner in enumerate(ring)
     )
 
 
@@ -149,7 +149,7 @@ def _convex_overlap(first: Ring, second: Ring) -> bool:
 
 def _has_parting_edge(ring: Ring, other: Ring) -> bool:
     return any(
-        all(turn(ring[index - 1], corner, point) <= 0 for point in other)
+        all(side(ring[index - 1], corner, point) <= 0 for point in other)
         for index, corner in enumerate(ring)
         if ring[index - 1] != corner
     )

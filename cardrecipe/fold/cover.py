@@ -14,9 +14,10 @@ from functools import cached_property
 from typing import NamedTuple
 
 from cardrecipe.fold.area import region
+from cardrecipe.fold.clip import are_apart, side, without
 from cardrecipe.fold.covered import Covered, Rectangle
 from cardrecipe.fold.folded import Outline
-from cardrecipe.fold.geometry import Box, ExactPoint, Ring, bounding_box, double_area, turn
+from cardrecipe.fold.geometry import Box, ExactPoint, Ring, bounding_box
 from cardrecipe.fold.nearby import Nearby
 
 Holes = Sequence[Sequence[Outline]]  # of each of some outlines, the openings in it
@@ -191,8 +192,8 @@ def _reaches(cover: _Shape, point: ExactPoint) -> bool:
 
 def _is_outside(ring: Ring, point: ExactPoint) -> bool:
     """Tell whether a point lies outside a convex ring; never said of a ring that is not convex."""
-    turns = [turn(ring[index - 1], corner, point) for index, corner in enumerate(ring)]
-    bends = [turn(ring[index - 2], ring[index - 1], corner) for index, corner in enumerate(ring)]
+    turns = [side(ring[index - 1], corner, point) for index, corner in enumerate(ring)]
+    bends = [side(ring[index - 2], ring[index - 1], corner) for index, corner in enumerate(ring)]
     is_convex = min(bends) >= 0 or max(bends) <= 0
     return is_convex and min(turns) < 0 < max(turns)
 
@@ -236,59 +237,6 @@ def _cut_rectangle(part: Rectangle, cover: Rectangle) -> list[Rectangle]:
 
 
 def _uncovered_polygon(ring: Ring, covers: Sequence[Ring]) -> list[Ring]:
-    rest: list[Ring] = list(region(ring).pieces)
-    for cover in covers:
-        if rest and not _are_apart(ring, cover):
-            for convex in region(cover).pieces:
-                rest = [part for each in rest for part in _cut_convex(each, convex)]
-    return rest
-
-
-def _cut_convex(part: Ring, cover: Ring) -> list[Ring]:
-    """Give what a convex cover leaves of a convex polygon; both have their inside on the left.
-
-    What lies right of one of the cover's edges is seen; what lies left of all is not. Where the two
-    share no area, the polygon stays whole.
-    """
-    seen: list[Ring] = []
-    inner = part
-    if _are_apart(part, cover):
-        return [part]
-    for index, corner in enumerate(cover):
-        before = cover[index - 1]
-        outer = _side(corner, before, inner)
-        inner = _side(before, corner, inner)
-        if outer:
-            seen.append(outer)
-        if not inner:
-            return [part]
-    return seen
-
-
-def _are_apart(part: Ring, cover: Ring) -> bool:
-    one, two = bounding_box(part), bounding_box(cover)
-    return one.left >= two.right or two.left >= one.right or one.top >= two.bottom or two.top >= one.bottom
-
-
-def _side(start: ExactPoint, end: ExactPoint, ring: Ring) -> Ring:
-    """Give the part of a convex polygon left of a line, () where it has no area.
-
-    Source: clipping by a half-plane (Sutherland and Hodgman 1974); from memory.
-    """
-    kept: list[ExactPoint] = []
-    previous = ring[-1]
-    before = turn(start, end, previous)
-    for corner in ring:
-        after = turn(start, end, corner)
-        if (before < 0 < after) or (after < 0 < before):
-            share = Fraction(before) / (before - after)
-            kept.append(
-                (
-                    previous[0] + (corner[0] - previous[0]) * share,
-                    previous[1] + (corner[1] - previous[1]) * share,
-                )
-            )
-        if after >= 0:
-            kept.append(corner)
-        previous, before = corner, after
-    return kept if len(kept) > 2 and double_area(kept) else ()
+    box = bounding_box(ring)
+    near = [cover for cover in covers if not are_apart(box, bounding_box(cover))]
+    return without(region(ring).pieces, [piece for cover in near for piece in region(cover).pieces])

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import product
+from math import inf
 
 from cardrecipe.render.drawings.lettering import NORMAL, text_width
 from cardrecipe.render.drawings.marks import Box
@@ -9,7 +10,6 @@ from cardrecipe.render.drawings.svg import XY
 from cardrecipe.solve.sized import SizedPiece
 
 PLACES = 24  # in which the middle of the box is looked for, each way
-STEPS = 20  # in which the box grows
 LEAST = 1e-6  # mm that a box must be wider to be taken instead
 Edge = tuple[XY, XY]
 
@@ -25,11 +25,9 @@ def inner_box(piece: SizedPiece, frame: Box, ratio: float) -> Box:
     best = 0.0, frame.middle
     for column, row in product(range(1, PLACES), repeat=2):
         middle = (frame.left + frame.width * column / PLACES, frame.top + frame.height * row / PLACES)
-        wider = best[0] + LEAST
-        # Most places have less room than the best so far: that is seen at once.
-        if _encloses(edges, middle) and _is_clear(edges, middle, wider, ratio):
-            half = _half_width(edges, middle, ratio, frame.width / 2)
-            best = (half, middle) if half > wider else best
+        if _encloses(edges, middle):
+            half = _half_width(edges, middle, ratio, best[0] + LEAST)
+            best = (half, middle) if half > best[0] + LEAST else best
     half, (x, y) = best
     return Box(x - half, y - half * ratio, x + half, y + half * ratio)
 
@@ -39,31 +37,31 @@ def name_ratio(text: str) -> float:
     return (NORMAL + 2) / (text_width(text, NORMAL) + 3)
 
 
-def _half_width(edges: Sequence[Edge], middle: XY, ratio: float, most: float) -> float:
-    """How far a box round this middle reaches before an edge enters it."""
-    low, high = 0.0, most
-    for _ in range(STEPS):
-        half = (low + high) / 2
-        low, high = (half, high) if _is_clear(edges, middle, half, ratio) else (low, half)
-    return low
+def _half_width(edges: Sequence[Edge], middle: XY, ratio: float, least: float) -> float:
+    """How far a box round this middle reaches before an edge enters it; some lesser number once it is
+    no more than `least`, which most places have seen after a few edges."""
+    half = inf
+    for edge in edges:
+        half = min(half, _reach(middle, ratio, *edge))
+        if half <= least:
+            break
+    return half
 
 
-def _is_clear(edges: Sequence[Edge], middle: XY, half: float, ratio: float) -> bool:
-    return not any(_enters(half, half * ratio, middle, *edge) for edge in edges)
+def _reach(middle: XY, ratio: float, start: XY, end: XY) -> float:
+    """Half the width of the box round a middle that just touches a segment.
 
-
-def _enters(half: float, high: float, middle: XY, start: XY, end: XY) -> bool:
-    """Tell whether a segment passes through an upright box, by the part of it that is within."""
-    first, last = 0.0, 1.0
-    for axis, reach in ((0, half), (1, high)):
-        at, way = start[axis] - middle[axis], end[axis] - start[axis]
-        if abs(way) < 1e-12:
-            if abs(at) >= reach:
-                return False
-            continue
-        one, two = sorted(((-reach - at) / way, (reach - at) / way))
-        first, last = max(first, one), min(last, two)
-    return last - first > 1e-9
+    That is the least of max(|x|, |y| / ratio) on the segment, seen from the middle: it lies at an end, or
+    where the two are equal, on one of the lines through the box's corners.
+    """
+    x, y = start[0] - middle[0], (start[1] - middle[1]) / ratio
+    far_x, far_y = end[0] - middle[0], (end[1] - middle[1]) / ratio
+    reach = min(max(abs(x), abs(y)), max(abs(far_x), abs(far_y)))
+    for before, after in ((x - y, far_x - far_y), (x + y, far_x + far_y)):
+        if before * after < 0:
+            share = before / (before - after)
+            reach = min(reach, abs(x + (far_x - x) * share))
+    return reach
 
 
 def _encloses(edges: Sequence[Edge], point: XY) -> bool:
