@@ -7,6 +7,7 @@ from cardrecipe.plan.card import CuttingOptions, plan
 from cardrecipe.plan.sheet import Sheet
 from cardrecipe.solve.other_unit import OTHER, largest_difference_mm, nudges_for
 from cardrecipe.sums import with_sums
+from cardrecipe.syntax.diagnostics import has_errors
 
 PAGE_OF = {"inch": "letter", "mm": "a4"}  # the paper to print on where nobody names one, by the card's unit
 
@@ -33,7 +34,8 @@ def both_versions(result: Compiled, units: str | None, copies: int | None) -> tu
     first, second = (other, own) if units == other.solution.unit else (own, other)
     if first.folded is None:
         named = f'variant "{result.folded.card.variant}"' if result.folded.card.variant else "this card"
-        raise CannotRead(f"{named} cannot be made in {units}: {first.diagnostics[0].message}")
+        reason = next(each.message for each in first.diagnostics if each.severity == "error")
+        raise CannotRead(f"{named} cannot be made in {units}: {reason}")
     card = first.folded.card
     if second.folded is not None:
         card = card._replace(metric_differs=largest_difference_mm(card, second.folded.card))
@@ -44,4 +46,6 @@ def both_versions(result: Compiled, units: str | None, copies: int | None) -> tu
 
 def _in_other_unit(own: Folding) -> Folding:
     card, unit = own.solution.card, OTHER[own.solution.unit]
-    return solve_and_fold(card, unit, nudges_for(card, own.solution, unit))
+    other = solve_and_fold(card, unit, nudges_for(card, own.solution, unit))
+    # Rounded to the other ruler a strip may be too narrow for glue, say: such a card is not there.
+    return other._replace(folded=None) if has_errors(other.diagnostics) else other

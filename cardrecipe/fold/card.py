@@ -20,7 +20,7 @@ from cardrecipe.fold.closed import (
     unfoldable,
 )
 from cardrecipe.fold.cover import as_rectangle
-from cardrecipe.fold.folded import FoldedCard, Thickness
+from cardrecipe.fold.folded import GLUE_MARGIN, WIDE_ENOUGH, FoldedCard, Thickness
 from cardrecipe.fold.placing import placed_pieces
 from cardrecipe.fold.refusals import cannot_assemble, cannot_fold, idle_or_loose
 from cardrecipe.fold.sheets import is_sheet
@@ -135,9 +135,10 @@ def _is_loose_fit(card: SizedCard, piece: SizedPiece, at: int) -> bool:
     spare = max(piece.width, piece.height) / 2 if piece.turned else 0
     if min(placement.border) >= spare:
         return False
-    left, right, top, bottom = placement.border
-    is_off = min(left, right) <= -piece.width or min(top, bottom) <= -piece.height
-    return is_off or not _is_on_band(card, host)
+    left, right, top, bottom = (min(edge, Fraction(0)) for edge in placement.border)
+    on_host = min(piece.width + left + right, piece.height + top + bottom)
+    is_held = on_host >= WIDE_ENOUGH * GLUE_MARGIN[card.unit] and not piece.turned
+    return not is_held or not _is_on_band(card, host)
 
 
 def _is_behind(host: SizedPiece, piece: SizedPiece, placement: Placement) -> bool:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple, TypeVar
 
-from cardrecipe.fold.area import contains, region
+from cardrecipe.fold.area import region
 from cardrecipe.fold.bodies import Body, Rides, part_outlines
 from cardrecipe.fold.clip import are_apart, is_within, split, without
 from cardrecipe.fold.folded import Outline
@@ -117,19 +117,6 @@ def lies_within(pile: Pile, copy: Copy, parts: Sequence[Ring], own: Body) -> boo
         cover = surface.sure.parts
         if len(cover) == 1 and all(is_within(part, cover[0]) for part in parts):
             return True
-    return False
-
-
-def is_right_on(pile: Pile, copy: Copy, point: tuple[Number, Number], own: Body) -> bool:
-    """Tell whether the nearest surface beneath a point of a copy belongs to a body, for certain."""
-    x, y = point
-    for _, surface in pile.faces.beneath(pile.places[copy], Box(x, y, x, y)):
-        is_own = surface.ride.body == own
-        shape = surface.sure if is_own else surface.widest
-        box = shape.box  # most of what lies beneath lies elsewhere
-        is_near = box.left < x < box.right and box.top < y < box.bottom
-        if is_near and any(contains(part, point) for part in shape.parts):
-            return is_own
     return False
 
 

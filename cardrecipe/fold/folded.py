@@ -10,6 +10,11 @@ from typing import NamedTuple
 from cardrecipe.solve.sized import Point, SizedCard
 
 Outline = tuple[Point, ...]
+# Left free beside what moves on its own, because glue is pressed out a little: common practice, no
+# published source.
+GLUE_MARGIN = {"inch": Fraction(1, 16), "mm": Fraction(1)}
+# What lies on something over so many margins each way can be glued to it, whatever the piece's shape.
+WIDE_ENOUGH = 4
 
 
 class SeenPart(NamedTuple):

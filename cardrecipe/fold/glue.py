@@ -22,13 +22,12 @@ from cardrecipe.fold.contact import (
     Touched,
     in_piece,
     in_pile,
-    is_right_on,
     lies_within,
     pile_of,
     touched,
 )
-from cardrecipe.fold.folded import ClosedBase, GlueZone, Outline
-from cardrecipe.fold.geometry import STAY, Ring, signed_area
+from cardrecipe.fold.folded import GLUE_MARGIN, WIDE_ENOUGH, ClosedBase, GlueZone, Outline
+from cardrecipe.fold.geometry import STAY, Ring, bounding_box, signed_area
 from cardrecipe.fold.motions import moved
 from cardrecipe.fold.outlines import own_outline, widest_outline
 from cardrecipe.fold.placing import Placed
@@ -36,10 +35,6 @@ from cardrecipe.fold.sheets import is_sheet
 from cardrecipe.fold.stack import Layer
 from cardrecipe.solve.sized import Placement, SizedCard, SizedPiece
 from cardrecipe.syntax.record import Record
-
-# Left free beside what moves on its own, because glue is pressed out a little: common practice, no
-# published source.
-MARGIN = {"inch": Fraction(1, 16), "mm": Fraction(1)}
 
 
 class Part(NamedTuple):
@@ -74,7 +69,7 @@ class Gluing(Record):
 
     @cached_property
     def has_ground(self) -> bool:
-        """Tell whether it lies on what it rides with, if only in part."""
+        """Tell whether there is a safe area: it lies on what it rides with, if only in part."""
         return _is_on_own_in_a_sample(self) or bool(self.zone.rings)
 
     @property
@@ -189,23 +184,30 @@ def _gluing(card: SizedCard, of_copy: Sequence[Ride], placed: Placed, pile: Pile
 
 # Places at which to look beneath a piece, in parts of its frame; well inside, away from any margin.
 _SAMPLES = tuple((Fraction(x, 4), Fraction(y, 4)) for y in (2, 1, 3) for x in (2, 1, 3))
+# So many margins round such a place are enough for some of it to take glue, whatever lies further away.
+_ROUND_SAMPLE = 3
 
 
 def _is_on_own_in_a_sample(gluing: Gluing) -> bool:
-    """Tell quickly that a whole piece has its body right beneath it somewhere; False is no answer."""
+    """Tell quickly that there is a safe area: around some place of a whole piece nothing but its body lies
+    right beneath it. False is no answer."""
     if len(gluing.parts) > 1 or gluing.parts[0].swings or not _asks_for_all(gluing):
         return False
-    if gluing.piece.outline is not None:
+    piece, margin = gluing.piece, GLUE_MARGIN[gluing.card.unit]
+    if piece.outline is not None or min(piece.width, piece.height) < WIDE_ENOUGH * margin:
         return False  # its frame is more than it
-    layer = gluing.pile.layers[gluing.pile.places[gluing.copy]]
-    (x, y), (right, right_y), _, (low_x, low) = layer.outline
-    scale = gluing.pile.scale
+    pile, reach = gluing.pile, margin * _ROUND_SAMPLE
+    frame = pile.layers[pile.places[gluing.copy]].outline
+    (x, y), (right, right_y), _, (low_x, low) = frame
+    whole = bounding_box(frame)
     for across, down in _SAMPLES:
-        point = (
-            (x + (right - x) * across + (low_x - x) * down) * scale,
-            (y + (right_y - y) * across + (low - y) * down) * scale,
-        )
-        if is_right_on(gluing.pile, gluing.copy, point, gluing.parts[0].ride.body):
+        at_x = x + (right - x) * across + (low_x - x) * down
+        at_y = y + (right_y - y) * across + (low - y) * down
+        left, end = max(whole.left, at_x - reach), min(whole.right, at_x + reach)
+        top, bottom = max(whole.top, at_y - reach), min(whole.bottom, at_y + reach)
+        corners = ((left, top), (end, top), (end, bottom), (left, bottom))
+        square = [(each_x * pile.scale, each_y * pile.scale) for each_x, each_y in corners]
+        if lies_within(pile, gluing.copy, [square], gluing.parts[0].ride.body):
             return True
     return False
 
@@ -222,7 +224,7 @@ def _parts(piece: SizedPiece, copy: int, of_copy: Sequence[Ride]) -> tuple[Part,
 
 def _zone(gluing: Gluing) -> GlueZone:
     """Give the safe area: what lies on the body, less a margin where the piece goes on beyond it."""
-    pile, margin = gluing.pile, MARGIN[gluing.card.unit] * gluing.pile.scale
+    pile, margin = gluing.pile, GLUE_MARGIN[gluing.card.unit] * gluing.pile.scale
     is_whole = all(not part.swings for part in gluing.parts)
     safe: list[Ring] = []
     beside: list[Touched] = []
@@ -243,7 +245,7 @@ def _zone(gluing: Gluing) -> GlueZone:
         safe += held
     if is_whole:
         return gluing.unknown._replace(rings=(own_outline(gluing.piece),), is_whole=True)
-    least = MARGIN[gluing.card.unit] ** 2  # of a hairline or a speck nobody can make use
+    least = GLUE_MARGIN[gluing.card.unit] ** 2  # of a hairline or a speck nobody can make use
     rings = joined_rings([in_piece(pile, gluing.copy, ring) for ring in safe])
     outlines = tuple(
         tuple((Fraction(x), Fraction(y)) for x, y in ring) for ring in rings if signed_area(ring) > least

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from cardrecipe.fold.closed import FlatFold
-from cardrecipe.fold.glue import Gluing
+from cardrecipe.fold.folded import GLUE_MARGIN
+from cardrecipe.fold.glue import Gluing, meets
 from cardrecipe.fold.glue_reach import (
     ALONG,
     beneath,
@@ -131,8 +132,13 @@ def along_edges(flat: FlatFold, gluing: Gluing) -> Iterator[Diagnostic]:
 
 
 def nothing_beneath(flat: FlatFold, gluing: Gluing) -> Iterator[Diagnostic]:
-    """A glued piece lies, at least in part, on what it is put on."""
-    if not gluing.has_ground:
+    """A glued piece lies, at least in part, on what it is put on, and not by a hair."""
+    if gluing.has_ground:
+        return
+    held = (part for part in gluing.parts if not part.swings)
+    if any(meets(gluing, gluing.pile, part, is_cautious=True).own for part in held):
+        yield _hardly(gluing)
+    else:
         yield _nowhere(gluing, f"`{gluing.piece.name}` lies")
 
 
@@ -219,6 +225,18 @@ def _nowhere(gluing: Gluing, what: str) -> Diagnostic:
         gluing.piece.glue_span,
         f"nothing of {what} on {host}: it could not be glued there",
         f"place it so that it lies on {host}, or put it on what it lies on",
+    )
+
+
+def _hardly(gluing: Gluing) -> Diagnostic:
+    unit, host = gluing.card.unit, gluing.host_body
+    free = with_unit(GLUE_MARGIN[unit], unit)
+    return error(
+        "glue-nowhere",
+        gluing.piece.glue_span,
+        f"too little of `{gluing.piece.name}` lies on {host} to be glued there: {free} at each edge stays"
+        " free of glue, which is pressed out a little",
+        f"place it so that more of it lies on {host}, or put it on what it lies on",
     )
 
 

@@ -473,6 +473,58 @@ def test_folding_with_glue_is_quick() -> None:
     assert calls(lambda: glued(fold(card)[0])) < 200_000
 
 
+# ---- too little to glue --------------------------------------------------------------------------
+
+
+def _on_a_strip(wide: Fraction, turned: int = 0) -> SizedCard:
+    """A square that hangs over both edges of a loose strip in a pouch; the strip can be pulled out."""
+    pouch = piece("pouch", "panel", "white", (4, 4), placed("back", BACK, (4, 4)))
+    pouch = pouch._replace(glue=Glue(SPAN, along=("left", "bottom", "right")))
+    in_pouch = placed("pouch", (4, 4), (wide, 3), host_piece="pouch", is_section=False)
+    slip = piece("slip", "panel", "white", (wide, 3), in_pouch)
+    spot = placed("slip", (wide, 3), (1, 1), host_piece="slip", is_section=False)
+    star = piece("star", "square", "glow", (1, 1), spot, turned=F(turned), overhangs=True)
+    return gate(pouch, slip._replace(loose=True), star)
+
+
+@pytest.mark.parametrize("turned", [0, 30])
+@pytest.mark.parametrize("wide", [F(1, 32), F(1, 16), F(1, 8)], ids=str)
+def test_what_lies_on_so_narrow_a_strip_that_glue_would_be_pressed_out_is_glued_nowhere(
+    wide: Fraction, turned: int
+) -> None:
+    found = only(_on_a_strip(wide, turned))
+    assert (found.code, found.severity) == ("glue-nowhere", "error")
+    assert found.message.startswith("too little of `star` lies on slip")
+    assert "1⁄16\u00a0in at each edge" in found.message
+
+
+@pytest.mark.parametrize("turned", [0, 30])
+@pytest.mark.parametrize("wide", [F(3, 16), F(1, 4), F(3, 8), F(1, 2)], ids=str)
+def test_on_a_wider_strip_it_takes_glue_in_the_middle(wide: Fraction, turned: int) -> None:
+    folded, found = glued(fold(_on_a_strip(wide, turned))[0])
+    (zone,) = (each for each in folded.zones if each.piece == "star")
+    assert not [each for each in found if each.severity == "error"]
+    assert zone.rings and not zone.is_whole
+
+
+@pytest.mark.parametrize("wide", [F(1, 16), F(1, 8)], ids=str)
+def test_a_band_may_be_too_narrow_for_a_plate(wide: Fraction) -> None:
+    card = _on_a_band(wide)
+    assert only(card).code == "glue-nowhere" and may_lock(card)
+
+
+def test_on_a_band_wide_enough_for_any_shape_nothing_is_looked_at() -> None:
+    assert may_lock(_on_a_band(F(1, 4) - F(1, 64))) and not may_lock(_on_a_band(F(1, 4)))
+    assert said(_on_a_band(F(1, 4) - F(1, 64))) == said(_on_a_band(F(1, 4))) == []
+    assert may_lock(_on_a_band(F(1, 4), turned=1))
+
+
+def _on_a_band(wide: Fraction, turned: int = 0) -> SizedCard:
+    band = piece("sash", "band", "ink", (11, wide), around=Around("card", False, F(3), F(10), F(1)))
+    spot = placed("sash", (11, wide), (1, 1), at=(5, (wide - 1) / 2), host_piece="sash", is_section=False)
+    return gate(band, piece("plate", "square", "white", (1, 1), spot, turned=F(turned), overhangs=True))
+
+
 # ---- asked only where something could be wrong ---------------------------------------------------
 
 
