@@ -41,7 +41,14 @@ def trees(seed: int) -> Iterator[str]:
     return map(tree_text, count(seed * 1_000_000))
 
 
-WAYS = {"lines": changed_lines, "trees": trees}
+def odd_cards(seed: int) -> Iterator[str]:
+    """Cards of odd pieces, without end; each seed begins a million further on."""
+    from tests.fuzz.odd_cards import card_text
+
+    return map(card_text, count(seed * 1_000_000))
+
+
+WAYS = {"lines": changed_lines, "trees": trees, "cards": odd_cards}
 
 
 def main() -> int:
@@ -53,13 +60,15 @@ def main() -> int:
             return 2
         corpus = options.corpus or folder / f"corpus-{options.way}"
         guided.guided(options.way, options.runs, options.seed, corpus, folder, LONGEST[options.way])
+    from tests.fuzz import laws_of_a_run
     from tests.fuzz.findings import Findings
     from tests.fuzz.first_texts import samples
-    from tests.fuzz.laws_of_a_run import after_building
     from tests.fuzz.trees import FILES
 
+    laws_of_a_run.WHOLE_EVERY = options.whole_every
+
     files = {**samples(), **FILES}
-    findings = Findings(after_building, folder, options.way)
+    findings = Findings(laws_of_a_run.after_building, folder, options.way)
     print(f"{options.way}: seed {options.seed}, {options.runs:,} runs, findings in {folder}", flush=True)
     for text in islice(WAYS[options.way](options.seed), options.runs):
         findings.look_at(text, files)
@@ -76,6 +85,8 @@ def _options() -> argparse.Namespace:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--found", type=Path, help="where texts that break a law are kept")
     parser.add_argument("--corpus", type=Path, help="the guided fuzzer's texts; those of an earlier run help")
+    parser.add_argument("--whole-every", type=int, default=8, metavar="N",
+                        help="draw one card in so many (not where it is guided)")  # fmt: skip
     return parser.parse_args()
 
 

@@ -99,7 +99,7 @@ def _after_class(text: str, made: CompiledClass, status: int, broken: list[str])
 
 
 def _build(found: Compiled, is_drawn: bool) -> str:
-    formats = ("html", "md", "json") if is_drawn else ("md", "json")
+    formats = ("html", "md", "json", "svg", "dxf") if is_drawn else ("md", "json")
     _read_back(render(sheet_of(found), formats, diagnostics=found.diagnostics))
     return "drawn" if is_drawn else "planned"
 
@@ -107,7 +107,7 @@ def _build(found: Compiled, is_drawn: bool) -> str:
 def _read_back(files: Mapping[str, bytes]) -> None:
     """The files are text, and the one for programs is JSON; what is not raises here."""
     for name, content in files.items():
-        words = content.decode("utf-8")
+        words = content.decode("cp1252" if name.endswith(".dxf") else "utf-8")
         if name.endswith(".json"):
             json.loads(words)
 

@@ -10,16 +10,17 @@ import pytest
 from cardrecipe.cli import DONE, MISTAKES
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.statements import meaning
-from tests.fuzz import guided
+from tests.fuzz import guided, laws_of_a_run
 from tests.fuzz.__main__ import changed_lines
 from tests.fuzz.first_texts import samples
 from tests.fuzz.laws_of_a_run import Run, after_building, after_parsing, guarded
+from tests.fuzz.odd_cards import card_text
 from tests.fuzz.trees import FILES, statements, tree_text
 from tests.fuzz.watchdog import watched
 from tests.recipes import ROOT, parsed, run
 
 CHUNKS = range(4)  # so that the suite's workers share them
-TREES, CHANGED = 150, 40  # for each chunk
+TREES, CHANGED, CARDS = 150, 40, 30  # for each chunk
 LINES_SEED = 2026
 CASES = sorted((Path(__file__).parent / "cases").glob("*.recipe"))
 # What a tree may say and a recipe may not; a text with characters that turn the direction is refused, too.
@@ -31,6 +32,12 @@ def broken(which: Run, text: str) -> tuple[str, ...]:
         return guarded(which, text, {**samples(), **FILES}).broken
 
 
+@pytest.fixture
+def _all_are_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(laws_of_a_run, "WHOLE_EVERY", 1)
+
+
+@pytest.mark.usefixtures("_all_are_drawn")
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
 def test_what_once_broke_a_law_keeps_them_all(path: Path) -> None:
     text = guided.text_of(path.read_bytes())
@@ -55,6 +62,18 @@ def test_recipes_from_trees_keep_the_laws(chunk: int) -> None:
 def test_recipes_with_changed_lines_keep_the_laws(chunk: int) -> None:
     for number, text in enumerate(islice(changed_lines(LINES_SEED + chunk), CHANGED)):
         assert broken(after_building, text) == (), (LINES_SEED + chunk, number)
+
+
+@pytest.mark.usefixtures("_all_are_drawn")
+@pytest.mark.parametrize("chunk", CHUNKS)
+def test_odd_cards_keep_the_laws_and_half_of_them_are_drawn(chunk: int) -> None:
+    reached = []
+    for seed in range(chunk * CARDS, (chunk + 1) * CARDS):
+        with watched():
+            outcome = guarded(after_building, card_text(seed), samples())
+        assert outcome.broken == (), seed
+        reached.append(outcome.reached)
+    assert CARDS / 4 < reached.count("drawn") < CARDS * 3 / 4
 
 
 def test_a_tree_is_read_back_as_it_was_printed() -> None:

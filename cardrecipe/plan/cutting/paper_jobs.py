@@ -118,7 +118,7 @@ def paper_job(paper: Paper, blanks: Sequence[Wanted], copies: int, stages: int |
     steps = _steps(paper, blanks)
     by_cost = is_by_cost(paper)
     stocks = tuple(
-        Stock(str(at), floor(each.width * steps), floor(each.height * steps), cents(each) if by_cost else 1)
+        Stock(str(at), _whole(each.width * steps), _whole(each.height * steps), cents(each) if by_cost else 1)
         for at, each in enumerate(paper.sheets)
     )
     whole = tuple(
@@ -127,6 +127,11 @@ def paper_job(paper: Paper, blanks: Sequence[Wanted], copies: int, stages: int |
     )
     turned = frozenset(each.name for each in blanks if each.is_turned)
     return PaperJob(paper, Job(stocks, whole, stages), steps, by_cost, turned)
+
+
+def _whole(steps: Fraction) -> int:
+    """Give the whole steps of a side of a sheet: one where it is less, of a sheet that holds nothing."""
+    return max(1, floor(steps))
 
 
 def _steps(paper: Paper, blanks: Sequence[Wanted]) -> int:

@@ -146,6 +146,16 @@ def test_a_grid_as_fine_as_can_be_rounds_blanks_up_and_sheets_down() -> None:
     assert [each.plan.is_proved for each in card_plans(sized(text), 9)] == [True]
 
 
+def test_a_sheet_that_is_narrower_than_a_step_holds_nothing() -> None:
+    paper = 'paper ink is cardstock "Ink" 8 1/2 x 1/1000000 or 12 x 12\n'
+    text = INCH + paper + loose("rectangle", "size 7 x 7")
+    (found,) = card_plans(sized(text), 3)
+    narrow, square = found.of.job.stocks
+    assert narrow.height == 1 and Fraction(1, found.of.steps) > Fraction(1, 1_000_000)
+    assert {layout.layout.stock for layout in found.layouts} == {square.name}
+    assert (found.plan.sheets, found.plan.is_proved) == (3, True)
+
+
 # ---- the plan as card.json says it ---------------------------------------------------------------
 
 TWO_PAPERS = (
