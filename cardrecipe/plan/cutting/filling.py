@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from cardrecipe.plan.cutting.budget import ENDLESS, Budget
 from cardrecipe.plan.cutting.grid import Grid
-from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
+from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in, fits
 from cardrecipe.plan.cutting.parts import MOST_BLANKS, row
 from cardrecipe.plan.cutting.worth import BLANK, Worth, worth
 
@@ -96,7 +96,7 @@ class _Filling(NamedTuple):
         the places of the grid)."""
         job = self.job
         self.budget.spend(BLANK * len(job.blanks))
-        blanks = [each for each in job.blanks if self.left[each.name] > 0 and _fits(each, width, height)]
+        blanks = [each for each in job.blanks if self.left[each.name] > 0 and fits(each, width, height)]
         if not blanks:
             return None
         prices = [self.values[blank.name] for blank in blanks]
@@ -120,11 +120,6 @@ class _Filling(NamedTuple):
         if self.job.stages is None and number < MOST_BLANKS:
             part = _refilled(part, self._replace(left=rest), rest)
         return part, blanks_in(part)
-
-
-def _fits(blank: Blank, width: int, height: int) -> bool:
-    upright = blank.width <= width and blank.height <= height
-    return upright or (blank.may_turn and blank.height <= width and blank.width <= height)
 
 
 def _kept(part: Part, left: dict[str, int]) -> Part:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -20,21 +20,32 @@ FEWEST_POINTS = 32
 LINE = 4_000
 
 
+# Cuts that a line of a table is gone over with at once: they stay in the processor's own memory, and nothing
+# large is asked for and given back over and over.
+AT_ONCE = 16_384
+
+
+class Block(NamedTuple):
+    """Some places of a side, from `first` up to `end`, and the cuts of them all one after the other: the
+    shorter and the longer parts, and where those of each place begin."""
+
+    first: int
+    end: int
+    near: Table
+    far: Table
+    starts: Table
+
+
 class Side(NamedTuple):
     """The places along one side, ascending from 0, and the cuts that make two of each.
 
     `rest[place]` holds, for a shorter part that ends at place 1, 2, and so on, the place of the longer part
-    beside it: the largest that fits. `near`, `far` and `starts` hold the same one after the other for all
-    places from `first` on, the first that can be cut at all: the shorter and the longer parts, and where
-    those of each place begin.
+    beside it: the largest that fits. `blocks` hold the same for all places that can be cut at all.
     """
 
     at: list[int]
     rest: tuple[Table, ...]
-    first: int
-    near: Table
-    far: Table
-    starts: Table
+    blocks: tuple[Block, ...]
 
     def place(self, length: int) -> int:
         """Give the place of the largest point that is no more than a length."""
@@ -42,10 +53,8 @@ class Side(NamedTuple):
 
     def up_to(self, last: int) -> Side:
         """Give the side of a smaller rectangle, that ends at a place."""
-        kept = max(0, last + 1 - self.first)
-        end = int(self.starts[kept]) if kept < len(self.starts) else len(self.near)
-        cuts = self.near[:end], self.far[:end], self.starts[:kept]
-        return Side(self.at[: last + 1], self.rest[: last + 1], self.first, *cuts)
+        blocks = tuple(_up_to(each, last) for each in self.blocks if each.first <= last)
+        return Side(self.at[: last + 1], self.rest[: last + 1], blocks)
 
     @property
     def size(self) -> tuple[int, int]:
@@ -146,4 +155,26 @@ def _side(points: list[int]) -> Side:
     first = numbers.count(0)  # a longer side has no fewer cuts
     near = np.concatenate([np.arange(1, number + 1, dtype=np.int64) for number in numbers])
     starts = np.cumsum([0, *numbers[first:]], dtype=np.int64)[:-1]
-    return Side(points, rest, first, near, np.concatenate(rest), starts)
+    far = np.concatenate(rest)
+    return Side(points, rest, tuple(_blocks(first, near, far, starts)))
+
+
+def _blocks(first: int, near: Table, far: Table, starts: Table) -> Iterator[Block]:
+    """Give the cuts of a side in blocks of so many, a place at the least."""
+    ends = np.append(starts[1:], len(near))
+    at = 0
+    while at < len(starts):
+        begin = int(starts[at])
+        after = max(at + 1, int(np.searchsorted(ends, begin + AT_ONCE, side="right")))
+        end = int(ends[after - 1])
+        yield Block(first + at, first + after, near[begin:end], far[begin:end], starts[at:after] - begin)
+        at = after
+
+
+def _up_to(block: Block, last: int) -> Block:
+    """Give a block without the places after one of its own."""
+    if last + 1 >= block.end:
+        return block
+    kept = last + 1 - block.first
+    end = int(block.starts[kept])
+    return Block(block.first, last + 1, block.near[:end], block.far[:end], block.starts[:kept])

@@ -82,3 +82,8 @@ def orientations(blank: Blank) -> tuple[tuple[int, int, bool], ...]:
     if blank.may_turn and blank.width != blank.height:
         return upright, (blank.height, blank.width, True)
     return (upright,)
+
+
+def fits(blank: Blank, width: int, height: int) -> bool:
+    """Tell whether a blank fits a rectangle in some way that it may lie."""
+    return any(wide <= width and tall <= height for wide, tall, _ in orientations(blank))

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from cardrecipe.plan.cutting.bound import least_cost
 from cardrecipe.plan.cutting.budget import PAPER, Budget
-from cardrecipe.plan.cutting.job import Job, Layout, Part, Stock
+from cardrecipe.plan.cutting.job import Job, Layout, Part, Stock, fits
 from cardrecipe.plan.cutting.one_sheet import on_one_sheet
 from cardrecipe.plan.cutting.parts import effort
 
@@ -100,6 +100,22 @@ def planned(job: Job, steps: int) -> tuple[Plan | None, int]:
 
 
 def _searched(job: Job, budget: Budget) -> Plan | None:
+    stocks = tuple(each for each in job.stocks if _holds_any(each, job))
+    if stocks == job.stocks:
+        return _of_useful_sheets(job, budget)
+    found = _of_useful_sheets(job._replace(stocks=stocks), budget) if stocks else None
+    if found is None:
+        return None
+    limits = {each.name: found.proof.limits.get(each.name, 0) for each in job.stocks}
+    return found._replace(job=job, proof=found.proof._replace(limits=limits))
+
+
+def _holds_any(stock: Stock, job: Job) -> bool:
+    return any(fits(blank, stock.width, stock.height) for blank in job.blanks)
+
+
+def _of_useful_sheets(job: Job, budget: Budget) -> Plan | None:
+    """Give the plan where each stock holds some blank; tables of others would be large and say nothing."""
     single = on_one_sheet(job, budget.share(4))
     if single is not None and single[0].cost == min(each.cost for each in job.stocks if each.available != 0):
         return _single(job, *single)

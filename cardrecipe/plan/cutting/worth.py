@@ -14,7 +14,7 @@ from typing import NamedTuple
 import numpy as np
 
 from cardrecipe.plan.cutting.budget import ENDLESS, Budget
-from cardrecipe.plan.cutting.grid import Grid, Side, Table
+from cardrecipe.plan.cutting.grid import AT_ONCE, Grid, Side, Table
 from cardrecipe.plan.cutting.job import Blank, Part, blanks_in, orientations
 from cardrecipe.plan.cutting.parts import in_reason, row, trimmed
 
@@ -218,10 +218,12 @@ def _closed(grid: Grid, table: Table, axis: str) -> Table:
 
 def _take_best_sums(table: Table, place: int, rest: Table) -> None:
     """Raise the values of a line to the best sums of two lines before it."""
-    if len(rest):
-        sums = table.take(rest, axis=0)
-        sums += table[1 : len(rest) + 1]
-        line = table[place]
+    line = table[place]
+    lines = max(1, AT_ONCE // len(line))
+    for start in range(0, len(rest), lines):
+        some = rest[start : start + lines]
+        sums = table.take(some, axis=0)
+        sums += table[start + 1 : start + len(some) + 1]
         np.maximum(line, np.maximum.reduce(sums), out=line)
 
 
@@ -240,10 +242,12 @@ def _unlimited(grid: Grid, single: Table) -> Stage:
 
 
 def _close_line(side: Side, line: Table) -> None:
-    """Raise the values along a side to the best sums of two of them, until nothing changes."""
-    later = line[side.first :]
-    while len(later):
-        best = np.maximum.reduceat(line[side.near] + line[side.far], side.starts)
-        if (best <= later).all():
-            break
-        np.maximum(later, best, out=later)
+    """Raise the values along a side to the best sums of two of them: block by block, each until nothing in it
+    changes, since all before it stay as they are."""
+    for first, end, near, far, starts in side.blocks:
+        values = line[first:end]
+        while True:
+            best = np.maximum.reduceat(line[near] + line[far], starts)
+            if (best <= values).all():
+                break
+            np.maximum(values, best, out=values)

@@ -7,6 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from cardrecipe.plan.cutting import grid
+from cardrecipe.plan.cutting import worth as tables
 from cardrecipe.plan.cutting.grid import Side, grid_for
 from cardrecipe.plan.cutting.job import Blank, Stock
 from cardrecipe.plan.cutting.worth import worth
@@ -19,9 +21,15 @@ def cuts_of(side: Side, place: int) -> list[tuple[int, int]]:
 
 
 def cuts_in_order(side: Side) -> list[list[tuple[int, int]]]:
-    """Give the cuts of the places that can be cut at all, as they stand one after the other."""
-    cuts = list(zip(side.near.tolist(), side.far.tolist(), strict=True))
-    return [cuts[begin:end] for begin, end in pairwise([*side.starts.tolist(), len(cuts)])]
+    """Give the cuts of the places that can be cut at all, as they stand in the blocks one after the other."""
+    found, place = [], side.blocks[0].first if side.blocks else len(side.at)
+    for first, end, near, far, starts in side.blocks:
+        assert (first, len(starts)) == (place, end - first)
+        cuts = list(zip(near.tolist(), far.tolist(), strict=True))
+        found += [cuts[begin:end] for begin, end in pairwise([*starts.tolist(), len(cuts)])]
+        place = end
+    assert place == len(side.at)
+    return found
 
 
 @given(st.integers(2, 60), st.lists(st.integers(1, 20), min_size=1, max_size=4))
@@ -38,8 +46,39 @@ def test_a_place_is_cut_into_a_shorter_part_and_the_longest_that_fits_beside_it(
             (near, bisect_right(side.at, whole - side.at[near]) - 1) for near in shorter
         ]
     can_be_cut = [place for place in range(len(side.at)) if cuts_of(side, place)]
-    assert can_be_cut == list(range(side.first, len(side.at)))
+    assert can_be_cut == list(range(len(side.at) - len(can_be_cut), len(side.at)))
     assert cuts_in_order(side) == [cuts_of(side, place) for place in can_be_cut]
+
+
+@given(st.integers(1, 30), st.integers(2, 60), st.integers(0, 60))
+def test_blocks_hold_the_same_cuts_however_few_at_once(most: int, length: int, last: int) -> None:
+    stock = [Stock("S", length, 30)]
+    whole = grid_for(stock, BLANKS).across
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(grid, "AT_ONCE", most)
+        parted = grid_for(stock, BLANKS).across
+    assert cuts_in_order(parted) == cuts_in_order(whole)
+    assert all(len(each.near) <= most or len(each.starts) == 1 for each in parted.blocks)
+    last = min(last, len(whole.at) - 1)
+    assert cuts_in_order(parted.up_to(last)) == cuts_in_order(whole.up_to(last))
+
+
+@pytest.mark.parametrize("stages", [None, 2, 3])
+@pytest.mark.parametrize("most", [1, 5, 40])
+def test_a_table_is_the_same_however_few_sums_are_worked_out_at_once(
+    most: int, stages: int | None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    prices, sheet = [27, 23, 36], [Stock("S", 97, 83)]
+
+    def values() -> list[int]:
+        places = grid.grid_for(sheet, BLANKS)
+        found = worth(places, BLANKS, prices, stages)
+        return [found.of(wide, tall) for wide in places.widths for tall in places.heights]
+
+    whole = values()
+    monkeypatch.setattr(grid, "AT_ONCE", most)
+    monkeypatch.setattr(tables, "AT_ONCE", most)
+    assert values() == whole
 
 
 @pytest.mark.parametrize("last", range(12))
@@ -48,7 +87,7 @@ def test_the_side_of_a_smaller_rectangle_has_the_cuts_that_lie_in_it(last: int) 
     assert len(whole.at) > 12
     part = whole.up_to(last)
     assert part.at == whole.at[: last + 1]
-    assert cuts_in_order(part) == [cuts_of(whole, place) for place in range(whole.first, last + 1)]
+    assert cuts_in_order(part) == [each for place in range(last + 1) if (each := cuts_of(whole, place))]
     assert part.size == (last + 1, max(1, len(whole.rest[last])))
 
 

@@ -4,6 +4,8 @@ import random
 
 import pytest
 
+from cardrecipe.plan.cutting import planner
+from cardrecipe.plan.cutting.budget import PAPER
 from cardrecipe.plan.cutting.columns import column
 from cardrecipe.plan.cutting.easiest import _without_surplus
 from cardrecipe.plan.cutting.grid import grid_for
@@ -32,6 +34,21 @@ def test_a_size_that_holds_more_for_its_cost_is_not_taken_for_little() -> None:
     found = planned(Job((small, large), (Blank("mat", 11, 8, 5),)))
     assert found.plan.cost == 100
     assert found.plan.is_proved
+
+
+def test_a_sheet_that_holds_nothing_changes_no_plan_and_takes_no_work() -> None:
+    """A long strip would have a table of thousands of places."""
+    sheet, strip = Stock("sheet", 24, 18, 10), Stock("strip", 1, 8000, 1, 3)
+    mat = Blank("mat", 12, 9, 40, may_turn=False)
+    alone, taken = planner.planned(Job((sheet,), (mat,)), PAPER)
+    for stocks in ((sheet, strip), (strip, sheet), (sheet, Stock("low", 40, 8, 1))):
+        found, steps = planner.planned(Job(stocks, (mat,)), PAPER)
+        assert alone is not None and found is not None
+        assert found[1:4] == alone[1:4] and steps == taken  # layouts, what they cost, and the least
+        assert found.job.stocks == stocks
+        assert found.proof.limits == {each.name: alone.proof.limits.get(each.name, 0) for each in stocks}
+        checked(found)
+    assert planner.planned(Job((strip,), (mat,)), PAPER)[0] is None
 
 
 @pytest.mark.parametrize("chunk", range(4))
