@@ -67,6 +67,15 @@ def test_a_hollow_cover_shows_what_lies_in_its_notch() -> None:
     assert hidden([box(2, 0, 3, 1), ell], [True, True]) == [True, False]
 
 
+def test_paper_round_a_hole_is_hidden_where_all_of_it_is_covered_and_not_only_some() -> None:
+    frame, hole = box(0, 0, 4, 4), [box(1, 1, 3, 3)]
+    half, sides = box(0, 0, 2, 4), [box(0, 0, 1, 4), box(3, 0, 4, 4), box(1, 0, 3, 1), box(1, 3, 3, 4)]
+    assert hidden([frame, half], [True, True], [hole, []]) == [False, False]
+    assert hidden([frame, *sides], [True] * 5, [hole, [], [], [], []])[0]
+    assert not hidden([frame, *sides], [True] * 5, [[], [], [], [], []])[0]
+    assert not hidden([frame, *sides[:3]], [True] * 4, [hole, [], [], []])[0]
+
+
 def test_what_is_hidden_needs_a_cover_that_hides() -> None:
     small, large = box(1, 1, 2, 2), box(0, 0, 4, 4)
     assert hidden([small, large], [True, True]) == [True, False]

@@ -507,6 +507,21 @@ def test_on_a_wider_strip_it_takes_glue_in_the_middle(wide: Fraction, turned: in
     assert zone.rings and not zone.is_whole
 
 
+@pytest.mark.parametrize(
+    ("wide", "low", "is_held"),
+    [(F(3, 32), F(1, 8), False), (F(3, 32), F(3, 16), False), (F(1, 8), F(3, 16), True)],
+    ids=str,
+)
+def test_a_speck_in_a_corner_takes_no_glue(wide: Fraction, low: Fraction, is_held: bool) -> None:
+    """Less a margin at the two edges that go on, 1/32 x 1/16 is left, then 1/32 x 1/8, then 1/16 x 1/8: more
+    than a square of a margin has to be left."""
+    note = piece("note", "panel", "white", (1, 1), placed("left-door", DOOR, (1, 1), side="outside"))
+    spot = placed("note", (1, 1), (2, 2), at=(1 - wide, 1 - low), host_piece="note", is_section=False)
+    card = gate(note._replace(loose=True), piece("tag", "panel", "glow", (2, 2), spot, overhangs=True))
+    errors = [each.code for each in said(card) if each.severity == "error"]
+    assert errors == ([] if is_held else ["glue-nowhere"])
+
+
 @pytest.mark.parametrize("wide", [F(1, 16), F(1, 8)], ids=str)
 def test_a_band_may_be_too_narrow_for_a_plate(wide: Fraction) -> None:
     card = _on_a_band(wide)
