@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-# A step is what two numbers of a table take to be added, some five nanoseconds.
-# For one paper: some fifteen seconds at most, which few take. With less, some class kits take more settings.
+# A step is what two numbers of a table take to be added, some nanosecond or two.
+# For one paper: some five seconds at most; of a hundred kits all but the hardest take less than half of it.
+# With less, those take more sheets.
 PAPER = 3_000_000_000
 # For all papers of a card or a class together, shared out evenly among those that are still to be planned.
 ALL_PAPERS = 2 * PAPER
