@@ -194,8 +194,10 @@ def _is_on_own_in_a_sample(gluing: Gluing) -> bool:
     if len(gluing.parts) > 1 or gluing.parts[0].swings or not _asks_for_all(gluing):
         return False
     piece, margin = gluing.piece, GLUE_MARGIN[gluing.card.unit]
-    if piece.outline is not None or min(piece.width, piece.height) < WIDE_ENOUGH * margin:
+    if piece.outline is not None:
         return False  # its frame is more than it
+    if min(piece.width, piece.height) < WIDE_ENOUGH * margin:
+        return False  # so little of it may be a speck
     pile, reach = gluing.pile, margin * _ROUND_SAMPLE
     frame = pile.layers[pile.places[gluing.copy]].outline
     (x, y), (right, right_y), _, (low_x, low) = frame
