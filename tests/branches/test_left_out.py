@@ -1,9 +1,10 @@
 """What a counted run left out is told by its line; an exception has a reason, and ends with it."""
 
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
-from coverage import Coverage
 
 from tests.branches import __main__ as command
 from tests.branches.left_out import LeftOut, exceptions, left_out, of_file
@@ -30,19 +31,26 @@ def test_lines_that_never_ran_and_branches_never_taken_are_told_by_their_text(tm
     ]
 
 
+def count(folder: Path, sources: str, *programs: Path) -> None:
+    """Run programs in processes of their own: one that counts already would count no more afterwards."""
+    settings = f"[tool.coverage.run]\nbranch = true\nparallel = true\nsource = [{sources}]\n"
+    (folder / "pyproject.toml").write_text(settings, "utf-8")
+    for program in programs:
+        command = [sys.executable, "-m", "coverage", "run", "--rcfile=pyproject.toml", str(program)]
+        subprocess.run(command, cwd=folder, check=True, capture_output=True)
+
+
+@pytest.fixture(autouse=True)
+def _nothing_else_is_counted(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("COVERAGE_PROCESS_START", "COVERAGE_FILE"):
+        monkeypatch.delenv(name, raising=False)
+
+
 def test_a_counted_run_is_read_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """A run in one process leaves its count beside the settings; it stays for the next question."""
     monkeypatch.chdir(tmp_path)
-    (tmp_path / "pyproject.toml").write_text(
-        '[tool.coverage.run]\nbranch = true\nparallel = true\nsource = ["."]\n', "utf-8"
-    )
     (tmp_path / "a.py").write_text(SOURCE, "utf-8")
-    counted = Coverage(config_file="pyproject.toml")
-    code = compile(SOURCE, str(tmp_path / "a.py"), "exec")
-    counted.start()
-    exec(code, {"print": lambda said: None})
-    counted.stop()
-    counted.save()
+    count(tmp_path, '"."', tmp_path / "a.py")
     for _ in range(2):
         assert [(each.number, each.what) for each in left_out(tmp_path)] == [
             (3, "never runs"), (6, "never runs"),
@@ -56,16 +64,7 @@ def test_what_was_counted_elsewhere_is_not_told(tmp_path: Path, monkeypatch: pyt
         folder.mkdir()
         (folder / "a.py").write_text(SOURCE, "utf-8")
     monkeypatch.chdir(own)
-    sources = f'source = [".", "{other.as_posix()}"]'
-    (own / "pyproject.toml").write_text(
-        f"[tool.coverage.run]\nbranch = true\nparallel = true\n{sources}\n", "utf-8"
-    )
-    counted = Coverage(config_file="pyproject.toml")
-    counted.start()
-    for folder in (own, other):
-        exec(compile(SOURCE, str(folder / "a.py"), "exec"), {"print": lambda said: None})
-    counted.stop()
-    counted.save()
+    count(own, f'".", "{other.as_posix()}"', own / "a.py", other / "a.py")
     (other / "a.py").unlink()
     assert [each.file for each in left_out(own)] == ["a.py", "a.py"]
 

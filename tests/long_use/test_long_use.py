@@ -17,6 +17,7 @@ from tests.long_use.held import grown, held
 from tests.recipes import ROOT
 
 
+@pytest.mark.skipif("COVERAGE_PROCESS_START" in os.environ, reason="what counts lines keeps things, too")
 @pytest.mark.parametrize("what", ["builds", "edits"])
 def test_a_hundred_leave_nothing_behind(what: str) -> None:
     """In a process of their own, where nothing else comes and goes; the same objects whatever the machine."""
