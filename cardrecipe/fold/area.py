@@ -10,7 +10,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
 
-from cardrecipe.fold.clip import side
+from cardrecipe.fold.clip import left_of, side
 from cardrecipe.fold.geometry import Box, ExactPoint, Number, Ring, bounding_box, double_area, turn
 
 
@@ -160,26 +160,12 @@ def _convex_common(first: Ring, second: Ring) -> Ring:
 
     Source: clipping by one half-plane after another (Sutherland and Hodgman 1974); from memory.
     """
-    ring = list(first)
+    ring = first
     for index, corner in enumerate(second):
-        ring = _left_of(second[index - 1], corner, ring)
+        ring = left_of(second[index - 1], corner, ring)
         if not ring:
-            return ()
-    return ring if double_area(ring) else ()
-
-
-def _left_of(start: ExactPoint, end: ExactPoint, ring: list[ExactPoint]) -> list[ExactPoint]:
-    """Give the part of a convex polygon on the left of a line or on it."""
-    kept: list[ExactPoint] = []
-    previous, before = ring[-1], turn(start, end, ring[-1])
-    for corner in ring:
-        after = turn(start, end, corner)
-        if (before < 0 < after) or (after < 0 < before):
-            kept.append(_between(previous, corner, Fraction(before) / (before - after)))
-        if after >= 0:
-            kept.append(corner)
-        previous, before = corner, after
-    return kept
+            break
+    return ring
 
 
 def _triangles(ring: Ring) -> tuple[Ring, ...]:

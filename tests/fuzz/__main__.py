@@ -65,8 +65,7 @@ def main() -> int:
     from tests.fuzz.first_texts import samples
     from tests.fuzz.trees import FILES
 
-    laws_of_a_run.WHOLE_EVERY = options.whole_every
-
+    laws_of_a_run.WHOLE_EVERY = options.whole_every or laws_of_a_run.WHOLE_EVERY
     files = {**samples(), **FILES}
     findings = Findings(laws_of_a_run.after_building, folder, options.way)
     print(f"{options.way}: seed {options.seed}, {options.runs:,} runs, findings in {folder}", flush=True)
@@ -85,8 +84,8 @@ def _options() -> argparse.Namespace:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--found", type=Path, help="where texts that break a law are kept")
     parser.add_argument("--corpus", type=Path, help="the guided fuzzer's texts; those of an earlier run help")
-    parser.add_argument("--whole-every", type=int, default=8, metavar="N",
-                        help="draw one card in so many (not where it is guided)")  # fmt: skip
+    parser.add_argument("--whole-every", type=int, metavar="N",
+                        help="draw one card in so many, else in eight (not where it is guided)")  # fmt: skip
     return parser.parse_args()
 
 
