@@ -107,6 +107,7 @@ def browser() -> Iterator[Browser]:
 def opened(browser: Browser, folder: Path, html: str) -> None:
     path = folder / "page.html"
     path.write_text(html, "utf-8")
+    browser.new_tab()  # in which nothing is told any more of what was put into the last page
     browser.open(path)
 
 

@@ -58,11 +58,19 @@ class Browser:
     def __init__(self, inward: int, outward: int) -> None:
         self._write = os.fdopen(inward, "wb", buffering=0)
         self._read = os.fdopen(outward, "rb", buffering=0)
-        self._number, self._rest, self._session = 0, b"", ""
+        self._number, self._rest, self._session, self._target = 0, b"", "", ""
         self.events: list[dict[str, Any]] = []
-        target = self.ask("Target.createTarget", url="about:blank")["targetId"]
-        answer = self.ask("Target.attachToTarget", targetId=target, flatten=True)
+        self.new_tab()
+
+    def new_tab(self) -> None:
+        """Leaves the page for a tab of its own: what the last one still tells is no event of the next."""
+        last, self._session = self._target, ""
+        self._target = self.ask("Target.createTarget", url="about:blank")["targetId"]
+        answer = self.ask("Target.attachToTarget", targetId=self._target, flatten=True)
+        if last:
+            self.ask("Target.closeTarget", targetId=last)
         self._session = answer["sessionId"]
+        self.events.clear()
         for domain in ("Page", "Network", "Log", "Runtime"):
             self.ask(f"{domain}.enable")
 
@@ -79,7 +87,7 @@ class Browser:
                 assert "error" not in answer, answer
                 result: dict[str, Any] = answer["result"]
                 return result
-            self.events.append(answer)
+            self._hear(answer)
 
     def open(self, page: Path, width: int = 1280, height: int = 900) -> None:
         """Loads `page` in a window of that size and waits until it is there."""
@@ -88,7 +96,7 @@ class Browser:
         self.events.clear()
         self.ask("Page.navigate", url=page.as_uri())
         while not any(event["method"] == "Page.loadEventFired" for event in self.events):
-            self.events.append(self._next())
+            self._hear(self._next())
         self.run(UNPACKED)
 
     def before(self, script: str) -> str:
@@ -131,6 +139,10 @@ class Browser:
         answer = self.ask("Runtime.evaluate", expression=script, **options)
         assert "exceptionDetails" not in answer, answer
         return answer["result"].get("value")
+
+    def _hear(self, event: dict[str, Any]) -> None:
+        if event.get("sessionId", "") == self._session:
+            self.events.append(event)
 
     def _next(self) -> dict[str, Any]:
         while b"\0" not in self._rest:
