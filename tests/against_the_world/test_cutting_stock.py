@@ -4,7 +4,6 @@ The instances lie beside the repository and are not shipped with it; S1 to S7 ar
 """
 
 import json
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -26,13 +25,14 @@ LARGE = 1_000
 ENOUGH = 2_000_000_000
 
 
-def instances(objective: str) -> Iterator[object]:
+def instances(objective: str) -> list[object]:
     if not IS_THERE:
-        yield pytest.param({}, id="missing", marks=pytest.mark.skip(reason=MISSING))
-        return
-    for each in json.loads(SHARED.read_text(encoding="utf-8"))["instances"]:
-        if each["objective"] == objective:
-            yield pytest.param(each, id=f"{each['id']}, best known of {each['source']}")
+        return [pytest.param({}, id="missing", marks=pytest.mark.skip(reason=MISSING))]
+    return [
+        pytest.param(each, id=f"{each['id']}, best known of {each['source']}")
+        for each in json.loads(SHARED.read_text(encoding="utf-8"))["instances"]
+        if each["objective"] == objective
+    ]
 
 
 @pytest.mark.parametrize("instance", instances("min_sheets"))

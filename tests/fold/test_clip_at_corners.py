@@ -22,7 +22,7 @@ def of(part: Ring) -> Polygon:
     return Polygon([(float(x), float(y)) for x, y in part])
 
 
-@pytest.mark.parametrize("parts", permutations((SAIL, KITE, WING, TAIL)))
+@pytest.mark.parametrize("parts", [*permutations((SAIL, KITE, WING, TAIL))])
 def test_what_meets_in_a_corner_alone_stays_apart(parts: tuple[Ring, ...]) -> None:
     """In whichever order they come: a ring that ran on from one into the next would cross itself there."""
     found = joined_rings(parts)
@@ -30,7 +30,7 @@ def test_what_meets_in_a_corner_alone_stays_apart(parts: tuple[Ring, ...]) -> No
     assert all(len(ring) == 3 and of(ring).is_valid for ring in found)
 
 
-@pytest.mark.parametrize("order", permutations(range(3)))
+@pytest.mark.parametrize("order", [*permutations(range(3))])
 def test_what_is_joined_runs_round_a_corner_that_another_part_touches(order: tuple[int, ...]) -> None:
     parts = [[(x, y), (x + 2, y), (x + 2, y + 2), (x, y + 2)] for x, y in ((0, 0), (2, 0), (4, 2))]
     rings = joined_rings([parts[at] for at in order])

@@ -2,7 +2,6 @@
 
 import json
 import re
-from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
@@ -62,9 +61,8 @@ def label_of(name: str) -> str:
     return said[0].upper() + said[1:]
 
 
-def columns() -> Iterator[tuple[str, int]]:
-    for name in NAMES:
-        yield from ((name, place) for place in range(len(together(TEXTS[name]).titles)))
+def columns() -> list[tuple[str, int]]:
+    return [(name, place) for name in NAMES for place in range(len(together(TEXTS[name]).titles))]
 
 
 @pytest.mark.parametrize(("name", "place"), columns())
