@@ -1,5 +1,6 @@
 """What a counted run left out is told by its line; an exception has a reason, and ends with it."""
 
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -7,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.branches import __main__ as command
+from tests.branches.kept import keep
 from tests.branches.left_out import LeftOut, exceptions, left_out, of_file
 
 SOURCE = """def sign(number):
@@ -31,13 +33,22 @@ def test_lines_that_never_ran_and_branches_never_taken_are_told_by_their_text(tm
     ]
 
 
-def count(folder: Path, sources: str, *programs: Path) -> None:
+# A worker that takes too long to tidy up after a long run ends so.
+KILLED = """import os, signal, sys
+sys.path.append({root!r})
+from tests.branches.kept import keep
+keep()
+os.kill(os.getpid(), signal.SIGKILL)
+"""
+
+
+def count(folder: Path, sources: str, *programs: Path, status: int = 0) -> None:
     """Run programs in processes of their own: one that counts already would count no more afterwards."""
     settings = f"[tool.coverage.run]\nbranch = true\nparallel = true\nsource = [{sources}]\n"
     (folder / "pyproject.toml").write_text(settings, "utf-8")
     for program in programs:
         command = [sys.executable, "-m", "coverage", "run", "--rcfile=pyproject.toml", str(program)]
-        subprocess.run(command, cwd=folder, check=True, capture_output=True)
+        assert subprocess.run(command, cwd=folder, capture_output=True).returncode == status
 
 
 @pytest.fixture(autouse=True)
@@ -67,6 +78,18 @@ def test_what_was_counted_elsewhere_is_not_told(tmp_path: Path, monkeypatch: pyt
     count(own, f'".", "{other.as_posix()}"', own / "a.py", other / "a.py")
     (other / "a.py").unlink()
     assert [each.file for each in left_out(own)] == ["a.py", "a.py"]
+
+
+def test_what_is_kept_outlives_the_process(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "a.py").write_text(SOURCE + KILLED.format(root=str(command.HERE.parents[1])), "utf-8")
+    count(tmp_path, '"."', tmp_path / "a.py", status=-signal.SIGKILL)
+    assert [each.number for each in left_out(tmp_path)] == [3, 6, 14]  # and the last line, which ended it
+
+
+def test_where_nothing_is_counted_nothing_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("coverage.Coverage.current", lambda: None)
+    keep()
 
 
 REASON = '[[exception]]\nfile = "a.py"\nline = "return \\"-\\""\nwhy = "{}"\n'
