@@ -2,6 +2,7 @@
 
 import re
 
+from cardrecipe.syntax import trade_words
 from cardrecipe.syntax.build import LineProblem, NodeBuilder
 from cardrecipe.syntax.diagnostics import Diagnostic, error
 from cardrecipe.syntax.grammar import tables
@@ -56,7 +57,9 @@ def unknown_word(source: Source, start: int, end: int) -> Diagnostic:
         return error("unknown-word", odd_span, f"this line begins with {odd}", _PLAIN_SPACE)
     lower = word.lower()
     meant = lower if lower in WORDS else nearest(lower, WORDS)
-    if meant:
+    if line := trade_words.LINES.get(lower):
+        hint = f"that is a `{line.split()[0]}` line here, for instance: {line}"
+    elif meant:
         hint = f"did you mean `{meant}`? For instance: {forms_of(meant)[0].example}"
     else:
         hint = "a line begins with a word such as paper, base, panel, band, score, glue or tip"
@@ -137,6 +140,8 @@ def _repair(
 ) -> str:
     if _odd_sign(found):
         return _PLAIN_SPACE
+    if exchange := as_exchange(source.text[line.start : line.end]):
+        return f"a paper is exchanged by: {exchange}"
     if quoted := _in_quotes(found, problem, source, line):
         return quoted
     if found.strip('"').lower() in _SLIPS:
@@ -178,6 +183,13 @@ def reads(text: str) -> bool:
     except (Misread, LineProblem):
         return False
     return True
+
+
+def as_exchange(text: str) -> str:
+    """`set ink is cardstock "Ice"` as the line that exchanges a paper; "" for any other line."""
+    match = re.fullmatch(r"set\s+(\S+)\s+(?:(?:is|=|to|with|from)\s+)?(.*)", text)
+    line = f"replace {match[1]} with {match[2]}" if match else ""
+    return line if line and reads(line) else ""
 
 
 def _examples(word: str) -> str:

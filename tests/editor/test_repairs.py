@@ -177,6 +177,10 @@ TYPED = [
     ("panel note from ink on back\n  border 1/8 all round", "  border 1/8"),
     ('panel note from ink on back\n  write """\n  A wish', '  """'),
     ('panel note from ink on back\n  about "It is small."', "panel note from ink on back"),
+    ("strip note from ink on back\n  size 1 x 1", "panel note from ink on back"),
+    ("oval plate from ink on back\n  dimensions 3 x 2", "  size 3 x 2"),
+    ("oval plate from ink on back\n  size 3 x 2\n  raised", "  # raised"),
+    ('variant "Cold"\n  set ink is cardstock "Ice" 12 x 12', '  replace ink with cardstock "Ice" 12 x 12'),
 ]
 
 

@@ -3,7 +3,10 @@
 import pytest
 
 from cardrecipe.syntax.formatter import formatted
+from cardrecipe.syntax.mistakes import reads
 from cardrecipe.syntax.source import Source
+from cardrecipe.syntax.trade_words import LINES
+from cardrecipe.syntax.words import WORDS
 from tests.recipes import HEAD, NAME, checked, compile_text, parsed
 
 
@@ -16,6 +19,27 @@ def test_a_text_without_quotes_is_answered_with_quotes(line: str, hint: str) -> 
     (found,) = parsed(f"{line}\n")[1]
     assert found.code == "not-understood"
     assert found.hint == f"texts stand in quotes: {hint}"
+
+
+@pytest.mark.parametrize(("word", "line"), LINES.items())
+def test_a_word_of_the_trade_is_answered_with_the_line_for_it(word: str, line: str) -> None:
+    assert word not in WORDS
+    (found,) = parsed(f"{word.capitalize()} 3\n")[1]
+    assert (found.code, found.hint) == (
+        "unknown-word", f"that is a `{line.split()[0]}` line here, for instance: {line}",
+    )  # fmt: skip
+    assert reads(line)
+
+
+@pytest.mark.parametrize("between", ["is ", "= ", "to ", "with ", "from ", ""])
+def test_a_paper_that_is_set_is_answered_with_its_exchange(between: str) -> None:
+    (found,) = parsed(f'variant "Cold"\n  set ink {between}cardstock "Ice" 12 x 12, 250 gsm\n')[1]
+    assert found.hint == 'a paper is exchanged by: replace ink with cardstock "Ice" 12 x 12, 250 gsm'
+
+
+def test_other_lines_of_set_are_answered_with_how_set_is_written() -> None:
+    (found,) = parsed('variant "Cold"\n  set plate.width 3 wide\n')[1]
+    assert found.hint == "it is written like: set plate.width 3 1/4"
 
 
 @pytest.mark.parametrize("line", ["panel Note from ink", "let Wide = 3", "paper Ink is cardstock \"Ink\""])

@@ -8,9 +8,9 @@ from fractions import Fraction
 from cardrecipe.editor.mending.case import Case, Repair
 from cardrecipe.editor.snapshot import Edit
 from cardrecipe.model.lengths import GRID, round_near, typed
-from cardrecipe.syntax import tree
+from cardrecipe.syntax import trade_words, tree
 from cardrecipe.syntax.grammar import tables
-from cardrecipe.syntax.mistakes import reads
+from cardrecipe.syntax.mistakes import as_exchange, reads
 from cardrecipe.syntax.nearest import nearest
 from cardrecipe.syntax.spans import Span
 from cardrecipe.syntax.statements import in_order
@@ -38,8 +38,13 @@ def unknown_word(case: Case) -> Iterator[Repair]:
         yield Repair("Write plain spaces", (case.replaced(case.line.span, plain),), True)
         return
     lower = case.words.lower()
-    meant = lower if lower in WORDS else nearest(lower.replace("_", "-"), WORDS)
-    if meant:
+    if (trade := trade_words.LINES.get(lower)) and case.line is not None:
+        word, *_ = trade.split()
+        new = word + case.text_of(case.line)[len(case.words) :]
+        # The rest of the line is the maker's: `strip waist from white on front` but hardly `hole 3`.
+        if reads(new):
+            yield Repair(f"Write `{word}`", (case.replaced(case.span, word),), True)
+    elif meant := lower if lower in WORDS else nearest(lower.replace("_", "-"), WORDS):
         yield Repair(f"Write `{meant}`", (case.replaced(case.span, meant),), True)
     yield Repair("Make this line a comment", (case.put(case.span.start, "# "),))
 
@@ -63,6 +68,7 @@ def _other_lines(text: str, at: int, found: str) -> Iterator[tuple[str, str]]:
     before = list(_TOKEN.finditer(text[:at]))[1:]
     places = [(at, at + len(found)), *(each.span() for each in before[-1:])]
     yield "Write plain spaces", _plain_spaces(text)
+    yield "Exchange the paper", as_exchange(text)
     yield "Put the text in quotes", f'{text[:at]}"{text[at:]}"'
     for quotes in (CURLY, {**CURLY, **SINGLE}):  # an apostrophe is no quote
         yield "Use straight double quotes", "".join(quotes.get(char, char) for char in text)
