@@ -1,4 +1,4 @@
-"""The check of a recipe with variants ends early where nobody waits for it any more."""
+"""The check of a recipe with variants: what is told of which, and that it ends where nobody waits."""
 
 import pytest
 
@@ -27,3 +27,15 @@ def test_what_nobody_waits_for_ends_between_two_variants(after: int) -> None:
 def test_a_check_that_is_waited_for_tells_of_every_variant() -> None:
     assert list(check(CARD + VARIANTS, 3).variants) == ["A", "B", "C"]
     assert check(CARD, 0).diagnostics == ()  # without variants it is over before anybody asks
+
+
+def test_a_mistake_of_the_card_is_told_once_whatever_a_variant_drops() -> None:
+    """The hint names what there is, and in the variant there is less."""
+    pieces = "panel lost from ink on the-back\npanel other from ink on back\n"
+    plain = 'variant "Plain"\n  drop other\n'
+    (found,) = check(CARD + pieces + plain, 1).diagnostics
+    assert found.message == "no section or piece is called `the-back`"
+    assert found.hint == "there is front, back, card, other"
+    more = "  panel more from ink on the-front\n"
+    (found,) = check(CARD + pieces.replace("the-", "") + plain + more, 1).diagnostics
+    assert found.message == 'in variant "Plain": no section or piece is called `the-front`'

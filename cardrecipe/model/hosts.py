@@ -1,5 +1,6 @@
 """`on`, `under`, `around`: which section or piece is meant, and the names that sections have."""
 
+import re
 from collections.abc import Mapping, Sequence
 
 from cardrecipe.model.card import HostRef, JoinOn, Piece
@@ -69,6 +70,12 @@ class Places:
         for piece in pieces.values():
             for section in piece.sections:
                 self.owners.setdefault(section, []).append(piece.name)
+        # Where the number of parts is not known yet, names are ready for all that there could be. Nobody is
+        # sent to one of them: there may be no such part.
+        self.ready = {
+            name for piece in pieces.values() if not piece.has_plain_sections
+            for name in piece.sections[1:] if re.fullmatch(r"section-[0-9]+", name)
+        }  # fmt: skip
 
     def hosted(self, piece: Piece, statement: tree.Statement) -> Piece:
         node = statement.node
@@ -154,14 +161,16 @@ class Places:
         if any(piece.sections_lost for piece in self.pieces.values()):
             self.lost.update(host.parts)
             return None
-        self._unknown(host, [*self.owners, *self.pieces], "section or piece")
+        others = [name for name in (*self.owners, *self.pieces) if name != piece.name]
+        self._unknown(host, others, "section or piece")
         return None
 
     def _unknown(self, name: tree.Reference, known: list[str], what: str) -> None:
         if any(part in self.poison for part in name.parts):
             return
-        meant = nearest(name.text, known)
-        hint = f"did you mean `{meant}`?" if meant else f"there is {', '.join(known) or 'none yet'}"
+        told = [each for each in known if each not in self.ready]
+        meant = nearest(name.text, told)
+        hint = f"did you mean `{meant}`?" if meant else f"there is {', '.join(told) or 'none yet'}"
         self.diagnostics.append(error("unknown-name", name.span, f"no {what} is called `{name.text}`", hint))
 
 

@@ -105,3 +105,14 @@ def test_a_misspelt_name_in_a_variant_is_misspelt() -> None:
 def test_format_leaves_numbers_as_the_guide_says() -> None:
     text = "let a = 5½\nlet b = 2/32\nlet c = 0.125\nlet d = 10/4\n"
     assert formatted(Source(NAME, text)) == text.replace("5½", "5 1/2")
+
+
+def test_neither_the_piece_itself_nor_parts_that_there_may_be_are_told_as_places() -> None:
+    text = (
+        f"{HEAD}base card from ink\n  fold pocket-folder, width 5, height 7\n"
+        "oval plate from ink on the-back\n  size 3 x 2\noval other from ink on back\n  size 1 x 2\n"
+    )
+    (found,) = compile_text(text).diagnostics
+    assert found.hint == "there is front, back, front-pocket, back-pocket, card, other"
+    (found,) = compile_text(text.replace("the-back", "section5")).diagnostics
+    assert "section-5" not in found.hint
