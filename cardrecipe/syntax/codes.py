@@ -90,6 +90,8 @@ CODES: tuple[Code, ...] = (
          f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3.0000000000001 x 2", "  size 3 x 2"),
     Code("divided-by-zero", "error", "Nothing is divided by zero.",
          f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 3/0 x 2", "  size 3/2 x 2"),
+    Code("fraction-beyond-one", "error", "The fraction after a whole number is less than one.",
+         f"{_CARD}oval plate from ink on back\n{{}}\n", "  size 2 9/8 x 2", "  size 2 7/8 x 2"),
     Code("sum-too-long", "error", "A line has at most 200 operations; longer sums are named with `let`.",
          f"{_CARD}oval plate from ink on back\n{{}}\n", f"  size {'1/128 + ' * 201}1 x 2",
          "  size 2 9/16 x 2"),

@@ -249,6 +249,8 @@ def _spans(value: object) -> list[Span]:
 
 @pytest.mark.parametrize(("right", "wrong", "code"), [
     ("let a = " + "1" * 12, "let a = " + "1" * 13, "number-too-long"),
+    ("let a = 2 7/8", "let a = 2 8/8", "fraction-beyond-one"),
+    ("let a = 9/8", "let a = 0 9/8", "fraction-beyond-one"),
     ("let a = 1" + " + 1" * 200, "let a = 1" + " + 1" * 201, "sum-too-long"),
     ("let a = " + "-" * 200 + "1", "let a = " + "-" * 201 + "1", "sum-too-long"),
     ("let a = " + "(" * 64 + "1" + ")" * 64, "let a = " + "(" * 65 + "1" + ")" * 65, "too-many-parentheses"),

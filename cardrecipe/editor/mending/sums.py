@@ -1,8 +1,11 @@
 """Repairs of sums that mean nothing: units too many, `?` in a sum, numbers where lengths belong."""
 
+import re
 from collections.abc import Iterator
+from fractions import Fraction
 
 from cardrecipe.editor.mending.case import Case, Repair, expression_around, expressions_in
+from cardrecipe.model.lengths import typed
 from cardrecipe.syntax import tree
 from cardrecipe.syntax.spans import Span
 
@@ -48,3 +51,11 @@ def _numbers(case: Case) -> list[tree.Number]:
     inside = [each for each in found
               if case.span.start <= each.span.start and each.span.end <= case.span.end]  # fmt: skip
     return sorted(inside or found, key=lambda each: each.span.start)
+
+
+def mixed_number(case: Case) -> Iterator[Repair]:
+    """`2 9/8` as the number that it comes to; whether that was meant is the maker's to say."""
+    found = re.fullmatch(r"([0-9]{1,20})\s+([0-9]{1,20}/0*[1-9][0-9]{0,20})", case.words)
+    if found:
+        meant = typed(int(found[1]) + Fraction(found[2]))
+        yield Repair(f"Write {meant}", (case.replaced(case.span, meant),))

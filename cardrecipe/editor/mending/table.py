@@ -51,6 +51,7 @@ PROPOSERS: dict[str, tuple[Proposer, ...]] = {
     "use-name": (names.use_missing,),
     "use-cycle": (names.use_cycle,),
     # ---- sums
+    "fraction-beyond-one": (sums.mixed_number,),
     "question-in-sum": (sums.question_alone,),
     "not-a-number": (sums.without_unit,),
     "not-a-length": (sums.without_unit, sums.times_a_length),
