@@ -6,7 +6,7 @@ import re
 import sys
 from collections.abc import Callable
 from fractions import Fraction
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from cardrecipe.model.counts import MAX_COPIES
 from cardrecipe.report import visible
@@ -62,12 +62,12 @@ def _columns() -> int:
 def _build_arguments(build: argparse.ArgumentParser) -> None:
     build.add_argument("files", nargs="+", metavar="FILE")
     build.add_argument("-o", "--output", metavar="DIR", help="folder to write to; - for standard output")
-    build.add_argument("--to", metavar="FORMATS", default="html,pdf", type=_formats,
+    build.add_argument("--to", metavar="FORMATS", default="html,pdf", type=_formats, action=_Gathered,
                        help=f"one or more of {','.join(FORMATS)}")  # fmt: skip
     build.add_argument("--variant", metavar="NAME",
                        help="a variant's name; all: one sheet of all; each: a sheet of each")  # fmt: skip
     build.add_argument("--units", choices=("inch", "mm"), help="the unit system that comes first")
-    build.add_argument("--page", type=_pages, metavar="PAGES",
+    build.add_argument("--page", type=_pages, action=_Gathered, metavar="PAGES",
                        help="the paper to print on: letter, a4, or both with a comma")  # fmt: skip
     build.add_argument("--grey", action="store_true", help="a PDF for a printer without colour")
     build.add_argument("--large-print", action="store_true", help="a PDF in large print")
@@ -158,6 +158,18 @@ _COMMANDS: dict[str, tuple[str, Callable[[argparse.ArgumentParser], None]]] = {
 
 
 # ---- values ---------------------------------------------------------------------------------------
+
+
+class _Gathered(argparse.Action):
+    """An option of a list that is given twice asks for what both lists name."""
+
+    def __call__(
+        self, parser: argparse.ArgumentParser, namespace: argparse.Namespace, values: Any,
+        option_string: str | None = None,
+    ) -> None:  # fmt: skip
+        earlier = getattr(namespace, self.dest)
+        both = values if earlier is self.default else (*earlier, *values)
+        setattr(namespace, self.dest, tuple(dict.fromkeys(both)))
 
 
 def _formats(text: str) -> tuple[str, ...]:

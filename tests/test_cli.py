@@ -229,6 +229,14 @@ def test_build_into_a_folder_that_is_not_there_yet() -> None:
     assert (ran.status, sorted(files())) == (0, ["a.recipe", "out/today/a.json", "out/today/a.md"])
 
 
+@pytest.mark.parametrize("options", [
+    ["--to", "md,json"], ["--to", "md", "--to", "json"], ["--to=json", "--to", "md,json"],
+])  # fmt: skip
+def test_formats_that_are_asked_for_one_by_one_are_all_written(options: list[str]) -> None:
+    assert run("build", write("a.recipe", GOOD), "-o", "out", *options).status == 0
+    assert sorted(files()) == ["a.recipe", "out/a.json", "out/a.md"]
+
+
 @pytest.mark.parametrize("form", ["html", "md", "json"])
 def test_build_to_standard_output(form: str) -> None:
     write("a.recipe", GOOD)
