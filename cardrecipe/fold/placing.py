@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from cardrecipe.fold.area import overlap, region
 from cardrecipe.fold.closed import FlatFold
 from cardrecipe.fold.folded import Outline
 from cardrecipe.fold.geometry import Motion, bounding_box
@@ -71,15 +72,19 @@ def placed_pieces(card: SizedCard, flat: FlatFold) -> tuple[Placed, ...]:
     another base are left out. Bands, with what is on them, come last.
 
     What is glued on later lies over what was there before, on whichever section: a piece that reaches
-    over to the next section covers the panel there. A piece on the base as a whole, across its
-    scores, counts with the root section.
+    over to the next section covers the panel there. A piece on the base as a whole counts with the
+    section that it lies on.
     """
     hosted = _by_host(card)
+    whole = [(_beneath(flat, spot), spot) for spot in hosted.get((flat.piece.name, 0), [])
+             if spot.placement.host == flat.piece.name]  # fmt: skip
     on_faces = _in_written_order(card, flat, hosted, [
         placed
         for index, section in enumerate(flat.sections)
         for side in ("inside", "outside")
-        for placed in _on_face(card, flat, hosted, (index, section.name, side))
+        for placed in _on_face(
+            card, flat, hosted, (index, section.name, side), [spot for at, spot in whole if at == index]
+        )
     ])  # fmt: skip
     bands = (piece for piece in card.pieces if _goes_round(piece, flat))
     on_bands = [placed for band in bands for placed in _band(card, flat, hosted, band)]
@@ -155,8 +160,31 @@ def _with_those_under(piece: SizedPiece, under: Mapping[str | None, list[SizedPi
     return found[::-1]
 
 
+def _beneath(flat: FlatFold, spot: _Spot) -> int:
+    """Give the section that a piece on the base as a whole moves with.
+
+    Of several it is the one that its glue is only on, else the one that stays on the table.
+    """
+    piece = spot.piece
+    if len(piece.sections) > 1:
+        return flat.root  # its parts are facets themselves
+    way = _way(_on_whole(flat, spot.placement.side), piece, flat.piece, spot.placement)
+    own = region(_frame(way, piece.width, piece.height))
+    found = [at for at, each in enumerate(flat.sections) if overlap(own, region(each.outline))]
+    only = piece.glue.only_on if piece.glue else None
+    glued = [at for at in found if flat.sections[at].name == only]
+    if glued or len(found) == 1:
+        return (glued or found)[0]
+    return flat.root if flat.root in found or not found else found[0]
+
+
+def _on_whole(flat: FlatFold, side: str) -> Motion:
+    """Give the motion from a side of the whole base, as one looks at it, to the flat base."""
+    return Motion.shift(0, 0) if side == "inside" else mirrored(flat.piece.width)
+
+
 def _on_face(
-    card: SizedCard, flat: FlatFold, hosted: _Hosted, face: tuple[int, str, str]
+    card: SizedCard, flat: FlatFold, hosted: _Hosted, face: tuple[int, str, str], whole: Sequence[_Spot]
 ) -> Iterator[Placed]:
     section, name, side = face
     on_side = [spot for spot in hosted.get((flat.piece.name, 0), []) if spot.placement.side == side]
@@ -166,10 +194,9 @@ def _on_face(
         drawn = _turned_over(flat.sections[section]) if side == "outside" else None
         host = _Host(way, section, side, Fraction(0), drawn)
         yield from _laid(card, hosted, host, spots, flat.piece)
-    across = [spot for spot in on_side if spot.placement.host == flat.piece.name != name]
-    if across and section == flat.root:
-        whole = Motion.shift(0, 0) if side == "inside" else mirrored(flat.piece.width)
-        host = _Host(whole, section, side, Fraction(0))
+    across = [spot for spot in whole if spot.placement.side == side and name != flat.piece.name]
+    if across:
+        host = _Host(_on_whole(flat, side), section, side, Fraction(0))
         yield from _laid(card, hosted, host, across, flat.piece)
 
 
@@ -199,16 +226,21 @@ def _side_by_side(
         lift = host.lift_mm + padding.get(piece.name, Fraction(0)) + foam
         if piece.under is not None:
             padding[piece.under] = lift - host.lift_mm
-        x, y = _offset(host_piece, placement)
         drawn = host.drawn if piece.outline is not None else None
-        way = (drawn or host.way).after(Motion.shift(x, y))
-        if piece.turned % 360:
-            way = way.after(turned(piece.turned, (piece.width / 2, piece.height / 2)))
+        way = _way(drawn or host.way, piece, host_piece, placement)
         frame = _frame(way, piece.width, piece.height)
         inner = _Host(way, host.section, host.side, lift)
         if drawn is not None and piece.outline is not None:
             inner = inner._replace(way=_upright(host.way, way, piece.outline), drawn=way)
         yield Placed(piece, copy, host.section, host.side, way, frame, foam, lift), inner
+
+
+def _way(host: Motion, piece: SizedPiece, host_piece: SizedPiece, placement: Placement) -> Motion:
+    """Give the motion from a piece's own corner, of that of the piece beneath it."""
+    way = host.after(Motion.shift(*_offset(host_piece, placement)))
+    if piece.turned % 360:
+        way = way.after(turned(piece.turned, (piece.width / 2, piece.height / 2)))
+    return way
 
 
 def _turned_over(section: SizedSection) -> Motion:
