@@ -5,11 +5,12 @@ import signal
 import subprocess
 import sys
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
-from cardrecipe import cli, files
+from cardrecipe import arguments, cli, files
 from cardrecipe.commands.output_names import MOST_BYTES, names_of_variants
 from cardrecipe.report import MAX_LETTERS, MAX_SAID
 from tests.recipes import ROOT, SAMPLES, run
@@ -322,6 +323,25 @@ def test_no_line_of_a_diagnostic_is_endless(line: str) -> None:
 
 
 # ---- the help ------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("said", "terminal", "width"), [
+    ("", 132, 132), ("0", 132, 132), ("wide", 132, 132), ("100", 132, 100), ("", 0, 80), ("", None, 80),
+])  # fmt: skip
+def test_the_width_is_what_is_said_else_the_terminals_else_80(
+    said: str, terminal: int | None, width: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def size(_number: int) -> os.terminal_size:
+        if terminal is None:
+            raise OSError("no terminal")
+        return os.terminal_size((terminal, 40))
+
+    monkeypatch.setenv("COLUMNS", said)
+    monkeypatch.setattr("os.get_terminal_size", size)
+    monkeypatch.setattr("sys.__stdout__", SimpleNamespace(fileno=lambda: 1))
+    assert arguments._columns() == width
+    monkeypatch.setattr("sys.__stdout__", None)
+    assert arguments._columns() == (int(said) if width == 100 else 80)
 
 
 def test_the_help_is_as_wide_as_the_terminal_and_costs_a_check_nothing() -> None:

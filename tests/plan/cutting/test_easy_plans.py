@@ -252,6 +252,15 @@ def test_each_plan_of_a_search_is_as_easy_as_the_one_before_or_easier(seed: int)
     assert toils == sorted(toils, reverse=True) and toils[-1] < toils[0]
 
 
+def test_a_search_ends_after_its_rounds_though_it_still_finds_easier_plans(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    choice, first = random_choice(0, 150, blanks=7)
+    whole = len(list(_easier_and_easier(choice, first, Budget(PAPER))))
+    monkeypatch.setattr(search, "ROUNDS", 1)
+    assert len(list(_easier_and_easier(choice, first, Budget(PAPER)))) == 3 < whole
+
+
 def test_a_search_ends_with_its_budget_and_gives_what_it_has() -> None:
     choice, _ = random_choice(1, 90, blanks=6)
     job = Job((SHEET,), tuple(Blank(f"b{at}", 10, 10, int(each)) for at, each in enumerate(choice.demand)))

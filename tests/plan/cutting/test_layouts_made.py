@@ -5,7 +5,7 @@ import random
 import pytest
 
 from cardrecipe.plan.cutting import attempts
-from cardrecipe.plan.cutting.attempts import Begun, _dive, _with_more_layouts, fill
+from cardrecipe.plan.cutting.attempts import Begun, _dive, _near_the_best, _with_more_layouts, fill
 from cardrecipe.plan.cutting.budget import ENDLESS
 from cardrecipe.plan.cutting.columns import Pool, begin, column, relaxed
 from cardrecipe.plan.cutting.easiest import _with_larger_offcut
@@ -15,6 +15,7 @@ from cardrecipe.plan.cutting.job import Blank, Job, Part, Stock, blanks_in
 from cardrecipe.plan.cutting.one_sheet import MOST_PIECES, on_one_sheet
 from cardrecipe.plan.cutting.parts import is_allowed, row
 from cardrecipe.plan.cutting.planner import plan
+from cardrecipe.plan.cutting.uses import cost_of
 from cardrecipe.plan.cutting.worth import worth
 
 
@@ -62,6 +63,11 @@ def test_what_rounding_down_leaves_is_laid_out_anew() -> None:
     job, grid, pool, _, _ = begun()
     _dive(job, grid, pool, ENDLESS)
     assert any(len(each.counts) > 1 for each in pool.columns)
+
+
+def test_where_the_layouts_near_the_best_make_a_plan_nothing_is_left_to_prove() -> None:
+    (tried,) = _near_the_best(begun())
+    assert tried.uses is not None and cost_of(tried.uses) == 2
 
 
 def test_plans_for_shares_of_the_demand_give_layouts_of_several_blanks() -> None:
