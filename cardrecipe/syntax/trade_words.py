@@ -44,3 +44,5 @@ LINES = {
     "change": "set plate.width 3 1/4", "swap": 'replace glow with patterned "Harvest plaid" 12 x 12',
     "remove": "drop message", "omit": "drop message", "without": "drop message", "delete": "drop message",
 }  # fmt: skip
+# With the other word alone the rest of such a line would mean another size, or another fold.
+NOT_THE_WORD_ALONE = {"radius", "mountain"}

@@ -180,6 +180,7 @@ TYPED = [
     ("strip note from ink on back\n  size 1 x 1", "panel note from ink on back"),
     ("oval plate from ink on back\n  dimensions 3 x 2", "  size 3 x 2"),
     ("oval plate from ink on back\n  size 3 x 2\n  raised", "  # raised"),
+    ("circle plate from ink on back\n  radius 1", "  # radius 1"),  # and not a diameter of 1
     ('variant "Cold"\n  set ink is cardstock "Ice" 12 x 12', '  replace ink with cardstock "Ice" 12 x 12'),
 ]
 

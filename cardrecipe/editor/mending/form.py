@@ -42,7 +42,7 @@ def unknown_word(case: Case) -> Iterator[Repair]:
         word, *_ = trade.split()
         new = word + case.text_of(case.line)[len(case.words) :]
         # The rest of the line is the maker's: `strip waist from white on front` but hardly `hole 3`.
-        if reads(new):
+        if reads(new) and lower not in trade_words.NOT_THE_WORD_ALONE:
             yield Repair(f"Write `{word}`", (case.replaced(case.span, word),), True)
     elif meant := lower if lower in WORDS else nearest(lower.replace("_", "-"), WORDS):
         yield Repair(f"Write `{meant}`", (case.replaced(case.span, meant),), True)
