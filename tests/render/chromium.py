@@ -41,6 +41,7 @@ UNPACKED = """new Promise((done) => {
     };
     look();
 })"""
+IS_THERE = 'location.href !== "about:blank" && document.readyState === "complete"'
 MODIFIERS = {"": 0, "Alt": 1, "Control": 2, "Meta": 4, "Shift": 8}
 KEYS: dict[str, dict[str, Any]] = {
     "Tab": {"code": "Tab", "windowsVirtualKeyCode": 9},
@@ -95,8 +96,12 @@ class Browser:
         self.ask("Emulation.setDeviceMetricsOverride", **size)
         self.events.clear()
         self.ask("Page.navigate", url=page.as_uri())
-        while not any(event["method"] == "Page.loadEventFired" for event in self.events):
-            self._hear(self._next())
+        loads = 0
+        while loads == 0 or not self.run(IS_THERE):
+            # The empty page of a new tab may tell that it is loaded when the next is asked for already.
+            loads += 1
+            while sum(event["method"] == "Page.loadEventFired" for event in self.events) < loads:
+                self._hear(self._next())
         self.run(UNPACKED)
 
     def before(self, script: str) -> str:
