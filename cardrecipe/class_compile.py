@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from cardrecipe.compile import Compiled, compile_tree, is_told
+from cardrecipe.compile import Compiled, compile_tree
 from cardrecipe.model.build import MAX_PIECES
 from cardrecipe.model.card import Scope
 from cardrecipe.model.classes import Class, Make, class_of, is_recipe_line, nearest_in
@@ -175,8 +175,9 @@ def _told_of_variant(
     found: Sequence[Diagnostic], title: str | None, plain: Compiled | None
 ) -> Iterator[Diagnostic]:
     """What a recipe says of itself, with the name of the variant where the plain card does not say it."""
+    told = {each.mistake for each in plain.diagnostics} if plain is not None else set()
     for each in found:
-        if title is None or (plain is not None and is_told(each, plain.diagnostics)):
+        if title is None or each.mistake in told:
             yield each
         else:
             yield each._replace(message=f'in variant "{title}": {each.message}')

@@ -122,14 +122,10 @@ def _nothing_to_make(recipe: Tree, variant: str | None) -> Iterator[Diagnostic]:
 
 def only_of_variant(found: Compiled, title: str, plain: Compiled) -> Compiled:
     """What the plain card does not say already, with the name of the variant."""
+    told = {each.mistake for each in plain.diagnostics}
     own = [each._replace(message=f'in variant "{title}": {each.message}')
-           for each in found.diagnostics if not is_told(each, plain.diagnostics)]  # fmt: skip
+           for each in found.diagnostics if each.mistake not in told]  # fmt: skip
     return found._replace(diagnostics=own)
-
-
-def is_told(one: Diagnostic, told: Sequence[Diagnostic]) -> bool:
-    """Whether a mistake is among those told; its hint may name other pieces in a variant that drops some."""
-    return any(each._replace(hint=one.hint) == one for each in told)
 
 
 def solve_and_fold(

@@ -76,15 +76,12 @@ def placed_pieces(card: SizedCard, flat: FlatFold) -> tuple[Placed, ...]:
     section that it lies on.
     """
     hosted = _by_host(card)
-    whole = [(_beneath(flat, spot), spot) for spot in hosted.get((flat.piece.name, 0), [])
-             if spot.placement.host == flat.piece.name]  # fmt: skip
+    whole = _on_whole_base(flat, hosted)
     on_faces = _in_written_order(card, flat, hosted, [
         placed
         for index, section in enumerate(flat.sections)
         for side in ("inside", "outside")
-        for placed in _on_face(
-            card, flat, hosted, (index, section.name, side), [spot for at, spot in whole if at == index]
-        )
+        for placed in _on_face(card, flat, hosted, (index, section.name, side), whole.get((index, side), []))
     ])  # fmt: skip
     bands = (piece for piece in card.pieces if _goes_round(piece, flat))
     on_bands = [placed for band in bands for placed in _band(card, flat, hosted, band)]
@@ -160,6 +157,16 @@ def _with_those_under(piece: SizedPiece, under: Mapping[str | None, list[SizedPi
     return found[::-1]
 
 
+def _on_whole_base(flat: FlatFold, hosted: _Hosted) -> Mapping[tuple[int, str], list[_Spot]]:
+    """Give the pieces on the base as a whole by the section that each moves with, and their side of it."""
+    found: dict[tuple[int, str], list[_Spot]] = {}
+    if all(section.name != flat.piece.name for section in flat.sections):
+        for spot in hosted.get((flat.piece.name, 0), []):
+            if spot.placement.host == flat.piece.name:
+                found.setdefault((_beneath(flat, spot), spot.placement.side), []).append(spot)
+    return found
+
+
 def _beneath(flat: FlatFold, spot: _Spot) -> int:
     """Give the section that a piece on the base as a whole moves with.
 
@@ -168,7 +175,7 @@ def _beneath(flat: FlatFold, spot: _Spot) -> int:
     piece = spot.piece
     if len(piece.sections) > 1:
         return flat.root  # its parts are facets themselves
-    way = _way(_on_whole(flat, spot.placement.side), piece, flat.piece, spot.placement)
+    way = _way(_whole_face(flat, spot.placement.side), piece, flat.piece, spot.placement)
     own = region(_frame(way, piece.width, piece.height))
     found = [at for at, each in enumerate(flat.sections) if overlap(own, region(each.outline))]
     only = piece.glue.only_on if piece.glue else None
@@ -178,26 +185,25 @@ def _beneath(flat: FlatFold, spot: _Spot) -> int:
     return flat.root if flat.root in found or not found else found[0]
 
 
-def _on_whole(flat: FlatFold, side: str) -> Motion:
+def _whole_face(flat: FlatFold, side: str) -> Motion:
     """Give the motion from a side of the whole base, as one looks at it, to the flat base."""
     return Motion.shift(0, 0) if side == "inside" else mirrored(flat.piece.width)
 
 
 def _on_face(
-    card: SizedCard, flat: FlatFold, hosted: _Hosted, face: tuple[int, str, str], whole: Sequence[_Spot]
+    card: SizedCard, flat: FlatFold, hosted: _Hosted, face: tuple[int, str, str], on_whole: list[_Spot]
 ) -> Iterator[Placed]:
     section, name, side = face
-    on_side = [spot for spot in hosted.get((flat.piece.name, 0), []) if spot.placement.side == side]
-    spots = [spot for spot in on_side if spot.placement.host == name]
+    on_base = hosted.get((flat.piece.name, 0), [])
+    spots = [spot for spot in on_base if (spot.placement.host, spot.placement.side) == (name, side)]
     if spots:
         way = inverse(face_motion(flat, section, side))
         drawn = _turned_over(flat.sections[section]) if side == "outside" else None
         host = _Host(way, section, side, Fraction(0), drawn)
         yield from _laid(card, hosted, host, spots, flat.piece)
-    across = [spot for spot in whole if spot.placement.side == side and name != flat.piece.name]
-    if across:
-        host = _Host(_on_whole(flat, side), section, side, Fraction(0))
-        yield from _laid(card, hosted, host, across, flat.piece)
+    if on_whole:
+        host = _Host(_whole_face(flat, side), section, side, Fraction(0))
+        yield from _laid(card, hosted, host, on_whole, flat.piece)
 
 
 def _laid(

@@ -491,8 +491,8 @@ def _value(text: str, span: Span) -> Fraction:
         raise LineProblem(error("divided-by-zero", span, f"`{text}` divides by zero",
                                 "write a fraction such as 1/8"))  # fmt: skip
     if slash and whole_part and int(top) >= int(bottom):
-        carried, rest = divmod(int(top), int(bottom))
-        meant = f"{before + carried} {rest}/{bottom}" if rest else f"{before + carried}"
+        ones, rest = divmod(before + Fraction(int(top), int(bottom)), 1)
+        meant = f"{ones} {rest}" if rest else f"{ones}"
         raise LineProblem(error("fraction-beyond-one", span,
                                 f"a fraction after a whole number is less than 1, and {last} is not",
                                 f"write {meant} if that is what you mean"))  # fmt: skip

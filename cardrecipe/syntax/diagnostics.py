@@ -1,5 +1,7 @@
 """What is wrong with a recipe, as data. Three printers (terminal, JSON, editor) show the same value."""
 
+from __future__ import annotations
+
 from typing import NamedTuple
 
 from cardrecipe.syntax.spans import Span
@@ -21,6 +23,11 @@ class Diagnostic(NamedTuple):
     message: str
     hint: str = ""  # what to type instead
     related: tuple[Related, ...] = ()
+
+    @property
+    def mistake(self) -> Diagnostic:
+        """It without its hint, which may name other pieces in a variant that drops some."""
+        return self._replace(hint="")
 
 
 def error(
